@@ -8,11 +8,10 @@ from collections.abc import Sequence
 from ...numerals.late import late
 from ...printed.clauses import Span
 from ...printed.event_mentions import EventMention
-from ...printed.events import Said
 from .tie import Stands
 
 
-def only_begun(stands: Stands, said: Said, fitting: Sequence[EventMention]) -> Span | None:
+def only_begun(stands: Stands, fitting: Sequence[EventMention]) -> Span | None:
     """Where "healing" stands in "84 were healed, 11 were healing": of these no healing is complete."""
     text = stands.reading.passage.text
     if len(fitting) != 1 or fitting[0].is_denied:

@@ -273,7 +273,7 @@ class Judged:
         if not wanted.strictness:
             return None
         own = [(each.start, each.end) for each in fitting if wanted.outcome in each.meaning.outcomes]
-        if wanted.strictness == "strict" and (begun := only_begun(self.stands, self.said, fitting)) is not None:
+        if wanted.strictness == "strict" and (begun := only_begun(self.stands, fitting)) is not None:
             return begun
         lenient, strict = self._marks(LENIENT), self._marks(STRICT)
         is_marked = bool(lenient) if wanted.strictness == "lenient" else bool(strict)

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 
 from ...compiled_patterns import compiled
 from ...numerals.late import late
+from ...printed.clauses import Span
 from ...printed.comparisons import Region
 from ...printed.model_outcomes import modelled
 from ...reading.folded import folded
@@ -55,11 +56,13 @@ def is_of_opposite_event(
     if not of_claim.words.may_go(stands.reading, opposite):
         return False
     mentions = of_claim.events(stands.reading).mentions
-    for region in (*regions, *_heading_of(stands), *_model_of(stands)):
+    # What was coded 1, and what the model was fitted for: "logistic regression for failure".
+    of_model = modelled(stands.reading.passage.text, stands.token.start)
+    for start, end in (*((each.start, each.end) for each in regions), *_heading_of(stands), *of_model):
         own = [
             mention
             for mention in mentions
-            if region.start <= mention.start < region.end
+            if start <= mention.start < end
             and (wanted.outcome in mention.meaning.outcomes or mention.meaning.kind in wanted.kinds)
         ]
         if not own:
@@ -75,7 +78,7 @@ def is_of_opposite_event(
     return False
 
 
-def _heading_of(stands: Stands) -> list[Region]:
+def _heading_of(stands: Stands) -> list[Span]:
     """The nearest line without a figure above the line of a ratio: "Loss of the graft, Cox model"."""
     text = stands.reading.passage.text
     end = text.rfind("\n", 0, stands.token.start)
@@ -83,14 +86,9 @@ def _heading_of(stands: Stands) -> list[Region]:
         start = text.rfind("\n", 0, end) + 1
         words = _TIME.sub("", text[start:end])
         if words.strip() and not any(letter.isdigit() for letter in words):
-            return [Region(start, end, -1, (), ())]
+            return [(start, end)]
         end = start - 1
     return []
-
-
-def _model_of(stands: Stands) -> list[Region]:
-    """What was coded 1, and what the model of a ratio was fitted for: "logistic regression for failure: ..."."""
-    return [Region(*span, -1, (), ()) for span in modelled(stands.reading.passage.text, stands.token.start)]
 
 
 _TIME = late(r"\b\d+[\s-]*(?:years?|months?|weeks?|days?)\b", re.IGNORECASE)

@@ -272,12 +272,9 @@ _BOUNDS = {"<": "at most", "<=": "at most", ">": "at least", ">=": "at least"}
 
 def _ask_bound(stands: Stands, claim: Claim, ties: Ties) -> None:
     """ "At least 12 months" typed as a time, a mean or a maximum, where it stands nowhere without the bound."""
-    said = _BOUNDS.get(stands.token.comparator)
-    name = stands.row.name
-    token = stands.token
-    if (
-        stands.reading.passage.text[token.outer_start : token.end].lower().startswith("over")
-    ):  # "over 5 years" is in five
+    token, name = stands.token, stands.row.name
+    said = _BOUNDS.get(token.comparator)
+    if stands.reading.small.startswith("over", token.outer_start):  # "over 5 years" is in five
         return
     if said is None or stands.row.id in ties.asked or name not in _LENGTHS or not stands.block.endswith("/follow_up"):
         return
@@ -288,12 +285,12 @@ def _ask_bound(stands: Stands, claim: Claim, ties: Ties) -> None:
         return
     tokens = stands.reading.tokens
     if not any(
-        tokens[index].unit == stands.token.unit and not tokens[index].comparator
-        for index in stands.reading.by_value.get(stands.token.value, ())
+        tokens[index].unit == token.unit and not tokens[index].comparator
+        for index in stands.reading.by_value.get(token.value, ())
     ):
         end = "minimum" if said == "at least" else "maximum"
         ties.ask(
-            stands, "time-is-a-bound", f"prints it as a bound: {said} {stands.token.shown.lstrip('<>=≤≥ ')}",
+            stands, "time-is-a-bound", f"prints it as a bound: {said} {token.shown.lstrip('<>=≤≥ ')}",
             f"the claim as `{name}`", f"{end}: {stands.row.typed}, with `timing` as the report has it",
         )  # fmt: skip
 
