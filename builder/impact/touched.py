@@ -104,10 +104,7 @@ def _tied(keys: set[str], both: Iterable[Evidence]) -> set[str]:
 
 
 def _studies_of(report: Report) -> set[str]:
-    held = {study.id.text for study in report.studies}
-    held.update(inner.text for study in report.studies for inner in study.includes)
-    held.update(word.text for claim in report.claims for word in claim.study)
-    return held
+    return {*report.all_studies(), *(inner.text for study in report.studies for inner in study.includes)}
 
 
 def _asked_by(keys: Iterable[str], both: Iterable[Evidence]) -> set[str]:

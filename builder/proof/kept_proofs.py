@@ -109,9 +109,8 @@ class KeptProofs:
             counted = list(declared.lexicon.units.values())
             vocabulary = self._texts.get("evidence/vocabulary.yaml")
             self._surroundings = _digest_of_all(_program(), vocabulary, drawn, counted)
-        names = {study.id.text for study in report.studies}
-        names.update(name.text for claim in report.claims for name in claim.study)
-        studies = [(name, units.get(name), declared.described.get(name)) for name in sorted(names)]
+        names = sorted(report.all_studies())
+        studies = [(name, units.get(name), declared.described.get(name)) for name in names]
         return _digest_of_all(self._surroundings, report.file, self._texts[report.file], source, studies)
 
 

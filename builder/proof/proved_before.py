@@ -118,10 +118,8 @@ class ProvedBefore:
 
     def _told_of_studies(self, report: Report) -> tuple[object, ...]:
         """What any report tells of this one's studies: what each counts, and its words."""
-        names = {study.id.text for study in report.studies}
-        for claim in report.claims:
-            names.update(name.text for name in claim.study)
-        return tuple((name, self._units.get(name), self._described.get(name)) for name in sorted(names))
+        names = sorted(report.all_studies())
+        return tuple((name, self._units.get(name), self._described.get(name)) for name in names)
 
 
 def _factors_of(declared: DeclaredNames) -> dict[str, object]:

@@ -383,3 +383,8 @@ class Report(NamedTuple):
     def studies_of(self, claim: Claim) -> tuple[str, ...]:
         """Ids of the studies that a claim of it counts: all of the report's own where the claim names none."""
         return tuple(name.text for name in claim.study) or tuple(study.id.text for study in self.studies)
+
+    def all_studies(self) -> frozenset[str]:
+        """Ids of the studies that it describes, and of those that its claims name."""
+        own = (study.id.text for study in self.studies)
+        return frozenset((*own, *(name.text for claim in self.claims for name in claim.study)))
