@@ -9,7 +9,8 @@ from ..compiled_patterns import compiled
 from .forms.times import TIME_UNITS, comes_later
 from .kinds import Kind, pattern
 from .late import holds_any, late
-from .papers_read import papers_were_read, parts_people
+from .papers_read import papers_were_read
+from .parted_people import parts_people
 from .printed import Numeral, Printed
 from .words import NOT, ROLES, SIZES
 
