@@ -36,6 +36,7 @@ def test_a_number_of_an_answer_shows_its_passage_below_it(
     leads = shown.get_by_role("link", name=REPORT)
     box = leads.bounding_box()
     assert box is not None
+    # WCAG 2.2, success criterion 2.5.5: 44 CSS pixels.
     assert box["height"] >= 44
     known.locator("a[href*=sources]:has(> data.figure):visible").nth(3).click()
     expect(page.locator(".peek")).to_have_count(1)

@@ -46,6 +46,7 @@ def test_a_chosen_answer_is_told_by_its_frame_and_moves_nothing(
     ask = page.locator('.ask[data-field="bleeding-control"]')
     buttons = ask.locator(".choices button")
     before = [button.evaluate(BOX) for button in buttons.all()]
+    # WCAG 2.2, success criterion 2.5.5: 44 CSS pixels.
     assert all(box[3] >= 44 for box in before)
     buttons.first.click()
     assert [button.evaluate(BOX) for button in buttons.all()] == before

@@ -24,6 +24,7 @@ def test_a_pulp_that_still_bleeds_is_told_whom_to_call_and_no_number(
     known = ask.locator(".known:visible")
     expect(known).to_have_count(1)
     said = " ".join(known.inner_text().split())
+    # Common practice, no source: what bleeds on is not sealed in.
     order = [
         "Call the supervisor in the room", "Reason to call: It bleeds on under a fresh pellet.", "Do not seal it in.",
         "take more of the pulp away, or go another way", "Nothing is counted here for this answer",
@@ -60,6 +61,7 @@ def test_whoever_is_led_to_what_to_do_is_one_tap_from_what_not_to_do(
     heading, box = page.locator("#now").bounding_box(), back.bounding_box()
     assert heading is not None
     assert box is not None
+    # WCAG 2.2, success criterion 2.5.5: 44 CSS pixels.
     assert box["height"] >= 44
     # In the line of the heading, so that no step stands lower.
     assert box["y"] < heading["y"] + heading["height"]

@@ -121,6 +121,7 @@ def test_a_blow_to_the_head_is_asked_about_before_the_tooth_and_with_the_answer(
 
 
 def test_caries_is_taken_away_only_where_there_is_caries() -> None:
+    # Common practice, no source: a blow exposes a pulp below sound walls.
     (step,) = (words for words in now(QUESTIONS["exposed-pulp"]) if "walls" in words)
     assert step.startswith("Caries?")
 
@@ -153,6 +154,7 @@ def test_a_hole_that_is_dressed_has_steps_of_its_own() -> None:
 
 
 def test_a_patient_with_an_open_hole_is_not_told_to_wait() -> None:
+    # Common practice, no source: a hole is closed at once or within days.
     question = QUESTIONS["root-perforation"]
     assert question.patient is not None
     said = " ".join(words.text for words in question.patient.afterwards)
