@@ -180,9 +180,8 @@ def _contact(evidence: Evidence) -> str:
 def _named(question: Question, evidence: Evidence) -> NamedQuestion:
     own = [word.text for word in question.urgent if word.text in evidence.urgent]
     others = [name for name in sorted(evidence.urgent) if name not in own]
-    is_now = any(step.when is not None and step.when.text == "now" for step in question.steps)
     # What the page does not have leads to its beginning: every bar has the same places in the same order.
-    to_do = "#now" if is_now else "#steps" if question.steps else ""
+    to_do = "#now" if question.steps_due("now") else "#steps" if question.steps else ""
     doors = (to_do, "#situation" if question.situation else "", "#call")
     return NamedQuestion(
         question.id, question.title.text, tuple(own + others), tuple(f"{question.id}/{door}" for door in doors)

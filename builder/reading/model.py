@@ -320,6 +320,10 @@ class Question(NamedTuple):
     is_situation_whole: bool = True
     """False where a field of the situation could not be read: what it asks is then not known."""
 
+    def steps_due(self, when: str) -> tuple[Advice, ...]:
+        """Its steps of "now", "this visit" or "later", as typed; one that does not say is due this visit."""
+        return tuple(step for step in self.steps if (step.when.text if step.when else "this visit") == when)
+
 
 class Urgent(NamedTuple):
     """Something worse than the question."""

@@ -6,7 +6,6 @@ from collections.abc import Sequence, Set
 
 from ...results.findings.comparable import DEFINITIONS, axes, reasons_against_pooling
 from ...results.findings.findings import Catalogue, Finding
-from ...results.findings.levels_covered import levels_covered
 from ...results.numbers.pooling import RatePool, not_pooled_line, pool_line
 from ...results.numbers.rate_intervals import shown_interval
 from ...results.saying.labels import without_digits
@@ -16,7 +15,7 @@ from ...results.saying.wording import cut, definition, differed, interval, rate,
 from ...results.values.document import StudyRow, StudyRows
 from ...results.values.line import Line, joined, line, typed
 from ..sections.level_rates import LevelRates
-from ..sections.one_study import level_wording
+from ..sections.one_study import answers_covered, level_wording
 from ..sections.study_rows import SHARES, Values, drawn_rate, exactness, row_name, standing_marks, told
 
 
@@ -93,9 +92,7 @@ def _row(
         row_name(catalogue, finding.key), joined([part for part in (wording, row_timing(finding)) if part], " · ") + of,
         joined([said, *marks], ", "),
         told(opened), *drawn, "dot",
-        of=" ".join(levels_covered(
-            catalogue, finding.factor, level_wording(finding), finding.level.range if finding.level else None
-        )),
+        of=" ".join(answers_covered(catalogue, finding)),
     )  # fmt: skip
 
 

@@ -10,7 +10,6 @@ from ...reading.slugs import slug
 from ...results.findings.comparable import count_patients_once, people_of
 from ...results.findings.findings import Catalogue, Finding
 from ...results.findings.last_visits import last_visit, last_visits_of_many
-from ...results.findings.levels_covered import levels_covered
 from ...results.findings.treatment import treated
 from ...results.findings.ways_counted import levels_treated
 from ...results.numbers.shown_numbers import count
@@ -20,7 +19,7 @@ from ...results.saying.wording import cut
 from ...results.values.document import Paragraph
 from ...results.values.line import Line, Span, line, typed
 from ..sections.level_rates import level_findings
-from ..sections.one_study import level_wording
+from ..sections.one_study import answers_covered, level_wording
 from ..sections.ranges import from_low
 from ..sections.reference_rates import with_others
 from ..sections.several_studies import opened_workings
@@ -56,8 +55,8 @@ def levels_meant(catalogue: Catalogue, finding: Finding) -> str:
     """The answers that a level of a number is, with blanks between: "size=small size=middle"; "" without a level."""
     if finding.level is None:
         return ""
-    covered = levels_covered(catalogue, finding.factor, level_wording(finding), finding.level.range)
-    return " ".join(f"{finding.factor}={level}" for level in covered or finding.level_ids)
+    meant = answers_covered(catalogue, finding) or finding.level_ids
+    return " ".join(f"{finding.factor}={level}" for level in meant)
 
 
 def _groups(
@@ -68,7 +67,7 @@ def _groups(
     rows = [
         row
         for row in level_findings(catalogue, question.id, factor)
-        if row.outcome.id == first.outcome.id and level in _covered(catalogue, row) and not refusal(row)
+        if row.outcome.id == first.outcome.id and level in answers_covered(catalogue, row) and not refusal(row)
         and _is_treated_alike(catalogue, question, findings, row)
     ]  # fmt: skip
     counted, _ = count_patients_once(rows)
@@ -81,15 +80,10 @@ def _groups(
         groups.setdefault(together if together in many else (*wording, row.window, row.unit, alone), []).append(row)
 
     def place(group: list[Finding]) -> tuple[object, ...]:
-        is_over = len(_covered(catalogue, group[0])) > 1
+        is_over = len(answers_covered(catalogue, group[0])) > 1
         return group[0].window != first.window, is_over, -len(group), group[0].base
 
     return sorted(groups.values(), key=place)[:_GROUPS_TOLD]
-
-
-def _covered(catalogue: Catalogue, row: Finding) -> tuple[str, ...]:
-    typed_range = row.level.range if row.level is not None else None
-    return levels_covered(catalogue, row.factor, level_wording(row), typed_range)
 
 
 def _is_treated_alike(catalogue: Catalogue, question: Question, findings: list[Finding], row: Finding) -> bool:
@@ -116,7 +110,7 @@ def _told(
     head = line(
         "Your answer, ", typed(factor_title(catalogue, factor), "definition"), ": ", typed(title, "definition"), ".",
     )  # fmt: skip
-    over = with_others(catalogue, factor, level, _covered(catalogue, first))
+    over = with_others(catalogue, level, first)
     as_worded = None
     if over or folded(wording) != folded(title):
         as_worded = line(" ", typed(wording, "definition"), over, ":")

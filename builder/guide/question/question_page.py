@@ -86,7 +86,7 @@ def _first(catalogue: Catalogue, question: Question, named: NamedResult) -> Iter
         listed = _advice(question.stop, "stop", catalogue, question, named)
         listed = listed._replace(shown=_STOPS_SHOWN, rest="more not to do")
         yield Section("Do not", "stop", (listed,), "stop")
-    now = _due(question, "now")
+    now = question.steps_due("now")
     if now:
         # Whoever is led here by the bar is led on to what stands above.
         above: Blocks = (Paragraph(line(Link("#stop", ("What not to do",))), "back"),) if question.stop else ()
@@ -120,16 +120,11 @@ def _call(catalogue: Catalogue, question: Question, named: NamedResult) -> Itera
         yield Details("Something worse, by its name", (dangers,))
 
 
-def _due(question: Question, when: str) -> tuple[Advice, ...]:
-    """The steps that are due then, in the order typed; one that does not say is due this visit."""
-    return tuple(step for step in question.steps if (step.when.text if step.when else "this visit") == when)
-
-
 def _steps_after(catalogue: Catalogue, question: Question, named: NamedResult) -> Iterator[Block]:
     """What is done after the first steps; their numbers go on."""
-    before = len(_due(question, "now"))
+    before = len(question.steps_due("now"))
     for when, title, anchor in (("this visit", "This visit, step by step", "steps"), ("later", "Later", "later")):
-        due = _due(question, when)
+        due = question.steps_due(when)
         if due:
             listed = advice_list(due, "steps", catalogue, named, question.ratified, ordered=True, start=before + 1)
             # Where nothing is marked as to be done now, all that there is stands open.

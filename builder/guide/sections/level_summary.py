@@ -131,22 +131,24 @@ def comparison_summary(
     found = one_or_several(catalogue, question, alone) if item.sides else line("of this answer alone nothing")
     numbers = numbers_of(catalogue, question, alone)
     findings = [side.finding for side in item.sides]
-    own = [(found, numbers if is_way else [of_ways(catalogue, question, findings, each) for each in numbers])]
-    parts = _in_part(catalogue, question, item)
+    own = [(found, numbers if is_way else [of_ways(catalogue, question, findings, each) for each in numbers], False)]
+    # What stands first in the answer has the counts of these: in full they are one tap away.
+    again = {side.people for side in inside(item)}
+    parts = [
+        (*part, side.people in again)
+        for part, side in zip(_in_part(catalogue, question, item), item.reaching, strict=True)
+    ]
     if item.sides and judged is None and _is_clearer(question, item):
         # What looks better must not be what one reads first: the case in hand may lie on the far side of that cut.
-        own = [(line("of this answer alone, ", found), own[0][1])]
+        own = [(line("of this answer alone, ", found), *own[0][1:])]
         told = [*parts, *own]
     else:
         told = [*own, *parts]
     blocks: list[Block] = []
-    # What stands first in the answer has the counts of these: in full they are one tap away.
-    again = {side.people for side in inside(item)}
-    folded = [part for part, side in zip(parts, item.reaching, strict=True) if side.people in again]
-    for index, (said, numbers) in enumerate(told):
+    for index, (said, numbers, is_told_above) in enumerate(told):
         blocks.append(Paragraph(line(line(title, ": ") if index == 0 else None, said, ".")))
         told_numbers = tuple(Paragraph(line(number, "."), "quiet") for number in numbers)
-        if told_numbers and any((said, numbers) == part for part in folded):
+        if told_numbers and is_told_above:
             blocks.append(Details("This study in full", told_numbers))
         else:
             blocks.extend(told_numbers)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from ...results.findings.findings import Catalogue, Finding
+from ...results.findings.levels_covered import levels_covered
 from ...results.findings.side import Side
 from ...results.numbers.clearness import Clearness, clearness, without_points
 from ...results.saying.event_words import short_way_words, way_words
@@ -120,3 +121,9 @@ def level_wording(finding: Finding) -> str:
         return finding.level.level.text
     named = finding.contrast.level if finding.contrast is not None else None
     return named.text if named is not None else ""
+
+
+def answers_covered(catalogue: Catalogue, finding: Finding) -> tuple[str, ...]:
+    """The answers that the level of a row or of a ratio covers a part of; none where it names no level."""
+    typed_range = finding.level.range if finding.level is not None else None
+    return levels_covered(catalogue, finding.factor, level_wording(finding), typed_range)

@@ -8,7 +8,6 @@ from ...results.findings.comparable import count_patients_once, counts_from_heal
 from ...results.findings.direction import reason_not_counted, sides_of
 from ...results.findings.findings import Catalogue, Finding
 from ...results.findings.last_visits import last_visit, last_visits_of_many
-from ...results.findings.levels_covered import levels_covered
 from ...results.findings.outcomes import is_occurrence
 from ...results.numbers.ratio_pooling import level_key
 from ...results.numbers.shown_numbers import count
@@ -18,7 +17,7 @@ from ...results.saying.whose_age import of_age
 from ...results.saying.wording import cut, differed, length, rate, timing
 from ...results.values.line import Line, joined, line, typed
 from .of_ways import of_ways
-from .one_study import level_wording
+from .one_study import answers_covered, level_wording
 from .ranges import low_to_high
 from .several_studies import opened_workings
 
@@ -102,10 +101,10 @@ def _groups(catalogue: Catalogue, factor: str, rows: list[Finding], *, is_shared
             alike = last_visit(row)
         groups.setdefault((*level, *alike), []).append(row)
     ordered = sorted(
-        groups.values(), key=lambda group: (_reaches_over(catalogue, factor, group[0]), -len(group), group[0].base)
+        groups.values(), key=lambda group: (_reaches_over(catalogue, group[0]), -len(group), group[0].base)
     )
     if is_shared:
-        return [group for group in ordered if len(group) > 1 and _reaches_over(catalogue, factor, group[0])]
+        return [group for group in ordered if len(group) > 1 and _reaches_over(catalogue, group[0])]
     return ordered
 
 
@@ -116,7 +115,7 @@ def counted_together(catalogue: Catalogue, question: Question, factor: str, leve
         other
         for rows in by_outcome.values()
         for group in _groups(catalogue, factor, list(rows.values()), is_shared=True)
-        for other in _covered(catalogue, factor, group[0])
+        for other in answers_covered(catalogue, group[0])
         if other != level
     }
     return tuple(title for name, title in levels_of(catalogue, factor) if name in others)
@@ -131,7 +130,7 @@ def _of_group(
     beside: dict[str, list[Finding]],
 ) -> Line:
     first = group[0]
-    over = with_others(catalogue, factor, level, _covered(catalogue, factor, first))
+    over = with_others(catalogue, level, first)
     if len(group) == 1:
         wording = typed(level_wording(first), "definition")
         others = beside.get(first.base, [])
@@ -156,17 +155,13 @@ def _of_group(
     )  # fmt: skip
 
 
-def with_others(catalogue: Catalogue, factor: str, level: str, covered: tuple[str, ...]) -> Line:
+def with_others(catalogue: Catalogue, level: str, row: Finding) -> Line:
     """ " (with up to 1 mm)": the other answers that a paper's level holds too; empty where it holds this one alone."""
-    titles = [title for name, title in levels_of(catalogue, factor) if name in covered and name != level]
+    covered = answers_covered(catalogue, row)
+    titles = [title for name, title in levels_of(catalogue, row.factor) if name in covered and name != level]
     others = [line(typed(title, "definition")) for title in titles]
     return line(" (with ", joined(others), ")") if others else ()
 
 
-def _reaches_over(catalogue: Catalogue, factor: str, row: Finding) -> bool:
-    return len(_covered(catalogue, factor, row)) > 1
-
-
-def _covered(catalogue: Catalogue, factor: str, row: Finding) -> tuple[str, ...]:
-    typed_range = row.level.range if row.level is not None else None
-    return levels_covered(catalogue, factor, level_wording(row), typed_range)
+def _reaches_over(catalogue: Catalogue, row: Finding) -> bool:
+    return len(answers_covered(catalogue, row)) > 1

@@ -22,7 +22,7 @@ def tray_card(catalogue: Catalogue, question: Question, named: NamedResult) -> S
         blocks.append(listed._replace(entries=tuple(_for_paper(item) for item in listed.entries)))
     else:
         blocks.append(Paragraph(line("Nobody has written a stop list for this question."), "warning"))
-    now = tuple(step for step in question.steps if step.when is not None and step.when.text == "now")
+    now = question.steps_due("now")
     if now:
         blocks.append(Paragraph(line("Do now"), "lead"))
         steps = advice_list(now, "do", catalogue, named, question.ratified, ordered=True)
