@@ -6,54 +6,57 @@ type, the desk can type it.
 
 from __future__ import annotations
 
-from collections.abc import Collection, Sequence
+import re
+from collections.abc import Collection
 from typing import Any
 
 from ..compiled_patterns import compiled
 from ..problems import Problem
 from ..records import NamedTuple
 
+_Table = tuple[tuple[re.Pattern[str], str], ...]
+
+
+def _table(*pairs: tuple[str, str]) -> _Table:
+    """Patterns, each with the words in its place."""
+    return tuple((compiled(pattern), words) for pattern, words in pairs)
+
+
 _FILE = r"(?:evidence/)?(?:[\w-]+/)*[\w.-]+\.(?:yaml|bib)(?::\d+)*"
 _find_code = compiled(r"`([a-z_]+)(: [^`]*)?`").sub
-_SAID = tuple(
-    (compiled(pattern), words)
-    for pattern, words in (
-        (rf" \({_FILE}\)", ""),
-        (rf" \({_FILE}, line \d+\)", ""),
-        (r" \((?:also )?in line \d+\)| \(line \d+\)", ""),
-        (rf" (?:and, )?at {_FILE},?", " and"),
-        (r"\b(?:evidence/)?claims/[\w.-]+\.yaml has no claim", "this paper has no claim"),
-        (r"\b(?:evidence/)?(?:compendium|vocabulary|urgent)\.yaml has no", "this guide has no"),
-        (r"\b(?:evidence/)?questions/ has no file for", "this guide has no question"),
-        (r"\bno entry in evidence/sources/ has the key", "this guide has no entry with the key"),
-        (r"\bthis file\b", "this paper"),
-        (r"are letters for YAML, so they belong to the text", "are read as part of the text"),
-        (rf" (?:in|of) {_FILE}", ""),
-        (rf"{_FILE}", "this guide"),
-    )
-)  # fmt: skip
+_SAID = _table(
+    (rf" \({_FILE}\)", ""),
+    (rf" \({_FILE}, line \d+\)", ""),
+    (r" \((?:also )?in line \d+\)| \(line \d+\)", ""),
+    (rf" (?:and, )?at {_FILE},?", " and"),
+    (r"\b(?:evidence/)?claims/[\w.-]+\.yaml has no claim", "this paper has no claim"),
+    (r"\b(?:evidence/)?(?:compendium|vocabulary|urgent)\.yaml has no", "this guide has no"),
+    (r"\b(?:evidence/)?questions/ has no file for", "this guide has no question"),
+    (r"\bno entry in evidence/sources/ has the key", "this guide has no entry with the key"),
+    (r"\bthis file\b", "this paper"),
+    (r"are letters for YAML, so they belong to the text", "are read as part of the text"),
+    (rf" (?:in|of) {_FILE}", ""),
+    (rf"{_FILE}", "this guide"),
+)
 _KEEPER = "ask whoever keeps this guide to add it"
 _OWN_FIELDS = "choose “with its own fields” and fill them in"
-_MEND = tuple(
-    (compiled(pattern), words)
-    for pattern, words in (
-        (r"(?:or )?define it under `\w+` of \S+", f"or {_KEEPER}"),
-        (r"or add the initials under `\w+` of \S+|or write its file", f"or {_KEEPER}"),
-        (r"or (?:add the wording as a synonym in|write it into) \S+", f"or {_KEEPER}"),
-        (r"or list it under `studies`", "or add it under “Studies”"),
-        (r"correct the day, or move the evidence date in \S+", "correct the day"),
-        (r"correct the page here, or `pages` at \S+", "correct the page here, or the pages in the entry"),
-        (r", or the passage in [\w.-]+, line \d+", ", or the passage"),
-        (r"^\{.*\}$|^(?:or )?type (?:a|the) block: \{.*\}$", _OWN_FIELDS),
-        (r"^or type a block: .*$", f"or {_OWN_FIELDS}"),
-        (r", or \{[^}]*\}", f", or {_OWN_FIELDS}"),
-        (r"delete (?:the|this) line", "leave the field out"),
-        (r"^call this file \S+$", "type the key of the entry"),
-        (r"with (?:an )?empty list of claims, .*", "say why no claim is drawn from it"),
-        (rf"(?: in)? {_FILE}", " of this guide"),
-        (r"^id$", "a short name of small letters, digits and hyphens"),
-    )
-)  # fmt: skip
+_MEND = _table(
+    (r"(?:or )?define it under `\w+` of \S+", f"or {_KEEPER}"),
+    (r"or add the initials under `\w+` of \S+|or write its file", f"or {_KEEPER}"),
+    (r"or (?:add the wording as a synonym in|write it into) \S+", f"or {_KEEPER}"),
+    (r"or list it under `studies`", "or add it under “Studies”"),
+    (r"correct the day, or move the evidence date in \S+", "correct the day"),
+    (r"correct the page here, or `pages` at \S+", "correct the page here, or the pages in the entry"),
+    (r", or the passage in [\w.-]+, line \d+", ", or the passage"),
+    (r"^\{.*\}$|^(?:or )?type (?:a|the) block: \{.*\}$", _OWN_FIELDS),
+    (r"^or type a block: .*$", f"or {_OWN_FIELDS}"),
+    (r", or \{[^}]*\}", f", or {_OWN_FIELDS}"),
+    (r"delete (?:the|this) line", "leave the field out"),
+    (r"^call this file \S+$", "type the key of the entry"),
+    (r"with (?:an )?empty list of claims, .*", "say why no claim is drawn from it"),
+    (rf"(?: in)? {_FILE}", " of this guide"),
+    (r"^id$", "a short name of small letters, digits and hyphens"),
+)
 _ANSWER = compiled(r"(?:^|\n)(?:[^\n]*answer[^\n]*:\n)?acknowledged:\n[\s\S]*$").sub
 _is_answering = compiled(
     r"(?:look at the paper again; )?once it is explained, answer|if it is text of the report"
@@ -62,30 +65,30 @@ _find_pairs = compiled(r"(?:^|, (?:or )?)(?:- )?([a-z][a-z_]*): (\"[^\"]*\"|\[[^
 _is_pairs = compiled(r"(?:- )?[a-z][a-z_]*: \S.*").fullmatch
 _find_meant = compiled(r"(?:^|; |: )did you mean ([^?\n]+)\?$|^write it ([^;:\n]+)$").search
 _find_named = compiled(r"^type ([^;:\n]+?)(?:; or .*)$").search
+INCOMPLETE = "study-incomplete"
+_NO_WORD_OF_THE_FIELD = frozenset(("unknown-field", "date-after-evidence", INCOMPLETE, "checked-by-reader"))
+"""Rules whose hint names something else than what to type into the field."""
+_is_value = compiled(r"(?!(?:an? |the |id\b|key/|WHY|YOUR)|.*(?: or |…|\.\.\.|: ))[^{}]+").fullmatch
 
-
-_HELP = tuple(
-    (compiled(pattern), words)
-    for pattern, words in (
-        (r",? by (?:its id in vocabulary\.yaml|the words in its square brackets)", ""),
-        (r"may be empty only beside nothing_claimed", "may be empty only where “Nothing claimed” says why"),
-        (r"; its message prints the block to paste", "; the question has a button for it"),
-        (r"initials of a person listed in compendium\.yaml", "a person of this guide"),
-        (r"a title or synonym in vocabulary\.yaml", "a title or synonym of this guide"),
-        (r"its name in this file; part of the ids of its figures", "a short name of small letters and hyphens"),
-        (r"its id in vocabulary\.yaml", "one of this guide"),
-        (r"a block, or the id of a claim of this file that was seen", "its own fields, or another claim that was seen"),
-        (r"a block inside may have its own", "what stands inside may have its own"),
-        (r"the numbers of this block", "these numbers"),
-        (r"that of the block around it", "that of what is around it"),
-        (r"or a block that also says", "or its own fields, which also say"),
-        (r"(?:the id of the|ids of the) (stud(?:y|ies))", r"the \1"),
-        (r"where the file has several", "where there are several"),
-        (r"it is answered in the file whose key sorts later", "it is answered in one of the two"),
-        (r"the others the id alone", "the others its id alone"),
-        (r"of its BibTeX entry, which is also the name of the file", "of its entry"),
-    )
-)  # fmt: skip
+_HELP = _table(
+    (r",? by (?:its id in vocabulary\.yaml|the words in its square brackets)", ""),
+    (r"may be empty only beside nothing_claimed", "may be empty only where “Nothing claimed” says why"),
+    (r"; its message prints the block to paste", "; the question has a button for it"),
+    (r"initials of a person listed in compendium\.yaml", "a person of this guide"),
+    (r"a title or synonym in vocabulary\.yaml", "a title or synonym of this guide"),
+    (r"its name in this file; part of the ids of its figures", "a short name of small letters and hyphens"),
+    (r"its id in vocabulary\.yaml", "one of this guide"),
+    (r"a block, or the id of a claim of this file that was seen", "its own fields, or another claim that was seen"),
+    (r"a block inside may have its own", "what stands inside may have its own"),
+    (r"the numbers of this block", "these numbers"),
+    (r"that of the block around it", "that of what is around it"),
+    (r"or a block that also says", "or its own fields, which also say"),
+    (r"(?:the id of the|ids of the) (stud(?:y|ies))", r"the \1"),
+    (r"where the file has several", "where there are several"),
+    (r"it is answered in the file whose key sorts later", "it is answered in one of the two"),
+    (r"the others the id alone", "the others its id alone"),
+    (r"of its BibTeX entry, which is also the name of the file", "of its entry"),
+)
 
 
 def helped(schema: Any) -> Any:
@@ -152,18 +155,12 @@ def _pairs(line: str, fields: Collection[str] | None) -> list[tuple[str, str]]:
     return [(name, _plain(rest))] if alone else found
 
 
-INCOMPLETE = "study-incomplete"
-_NO_WORD_OF_THE_FIELD = frozenset(("unknown-field", "date-after-evidence", INCOMPLETE, "checked-by-reader"))
-"""Rules whose hint names something else than what to type into the field."""
-_is_value = compiled(r"(?!(?:an? |the |id\b|key/|WHY|YOUR)|.*(?: or |…|\.\.\.|: ))[^{}]+").fullmatch
-
-
 def _plain(value: str) -> str:
     value = value.strip()
     return value[1:-1] if value[:1] == value[-1:] == '"' and len(value) > 1 else value
 
 
-def _worded(text: str, pairs: Sequence[tuple[Any, str]]) -> str:
+def _worded(text: str, pairs: _Table) -> str:
     for pattern, words in pairs:
         text = pattern.sub(words, text)
     return _find_code(lambda found: f"“{label(found[1])}{found[2] or ''}”", text).strip()
