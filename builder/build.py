@@ -90,10 +90,11 @@ def early_markdown(root: Path, before: Before, guide: Guide, address: str) -> st
 
 def _shared(evidence: Evidence) -> tuple[object, ...]:
     """What pages of more than one question or report rest on, and the names that make up the list of pages."""
-    titles = [(name, question.title.text) for name, question in evidence.questions.items()]
+    from .guide.one_page import on_every_page
+
     return (
-        evidence.compendium, evidence.vocabulary, evidence.urgent, evidence.local, evidence.statuses, evidence.pages,
-        evidence.pictures, evidence.files_beside_pages, titles, list(evidence.reports), list(evidence.sources),
+        *on_every_page(evidence), evidence.urgent, evidence.statuses, evidence.pages, evidence.files_beside_pages,
+        list(evidence.reports), list(evidence.sources),
     )  # fmt: skip
 
 

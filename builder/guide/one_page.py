@@ -20,6 +20,14 @@ from .named_results import named_result
 from .written import written_pages
 
 
+def on_every_page(evidence: Evidence) -> tuple[object, ...]:
+    """What pages of all questions and reports rest on beside their own files."""
+    titles = [(name, question.title.text) for name, question in evidence.questions.items()]
+    # Each question leads to every emergency by its title.
+    dangers = [(name, item.title.text) for name, item in evidence.urgent.items()]
+    return (evidence.compendium, evidence.vocabulary, evidence.local, evidence.pictures, titles, dangers)
+
+
 def compose_page(
     evidence: Evidence, audit: Audit, texts: Mapping[str, str], addresses: Sequence[str], address: str
 ) -> ComposedPages | None:

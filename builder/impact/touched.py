@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections import defaultdict
 from collections.abc import Iterable, Mapping
 
-from ..guide.one_page import question_file
+from ..guide.one_page import on_every_page, question_file
 from ..reading.model import Evidence
 from ..reading.prose import reports_named_in
 from ..reading.report_model import Report
@@ -37,7 +37,7 @@ class Touched(NamedTuple):
 def touched(before: Version, now: Version) -> Touched | None:
     """None where everything may move."""
     old, new = before.evidence, now.evidence
-    if not same(_on_every_page(old), _on_every_page(new)):
+    if not same(on_every_page(old), on_every_page(new)):
         return None
     keys = (
         changed(old.reports, new.reports) | changed(old.sources, new.sources) | changed(old.statuses, new.statuses)
@@ -55,11 +55,6 @@ def touched(before: Version, now: Version) -> Touched | None:
     sources = keys | mentioned | _answering(questions, (old, new))
     sources |= _claims_naming(questions | keys, before) | _claims_naming(questions | keys, now)
     return Touched(frozenset(questions), frozenset(sources))
-
-
-def _on_every_page(evidence: Evidence) -> tuple[object, ...]:
-    titles = [(name, question.title.text) for name, question in evidence.questions.items()]
-    return (evidence.compendium, evidence.vocabulary, evidence.local, evidence.pictures, titles)
 
 
 def _changed_texts(before: Version, now: Version) -> list[str]:

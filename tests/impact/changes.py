@@ -184,6 +184,7 @@ CHANGES: dict[str, Edit] = {
     "the title of a level": put("evidence/vocabulary.yaml", ("{id: large, title: over 3 mm,", "{id: large, title: wider than 3 mm,")),
     "the release": put("evidence/compendium.yaml", ("release: 1.0.0", "release: 1.1.0")),
     "whom to call": put("evidence/local.yaml", ("call: {name: not set, number: not set}", "call: {name: the supervisor, number: 555 0101}")),
+    "the title of an emergency": put("evidence/urgent.yaml", ("title: Collapse, rash,", "title: Collapse, hives,")),
     "a page by hand": put("site_src/about.md", ("No real tooth,", "No real root,")),
     "a number less on a page by hand": put("site_src/about.md", ("typing it: $aalbek2019again/stayed-ten-years.", "typing it.")),
     "the title of a paper": put(BIB, ("title = {The bone crest and the repaired hole}", "title = {The crest of bone and the repaired hole}")),

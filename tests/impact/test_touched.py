@@ -32,7 +32,7 @@ def test_a_report_reaches_its_question_and_no_other(tmp_path, read) -> None:
     assert "pelcmanova2014trial" not in reach.sources
 
 
-@pytest.mark.parametrize("name", ["the title of a level", "the release", "whom to call"])
+@pytest.mark.parametrize("name", ["the title of a level", "the release", "whom to call", "the title of an emergency"])
 def test_what_stands_on_every_page_reaches_all(name, tmp_path, read) -> None:
     assert touched(version(ROOT, read), version(changed(CHANGES[name], tmp_path), read)) is None
 
