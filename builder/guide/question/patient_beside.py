@@ -10,7 +10,6 @@ from ...reading.values import Words
 from ...results.findings.comparable import count_patients_once, people_of, reason_not_compared
 from ...results.findings.direction import side_of_row
 from ...results.findings.findings import Catalogue, Finding
-from ...results.findings.levels_covered import levels_covered
 from ...results.findings.margins import margin_verdict
 from ...results.saying.reversals import reversals
 from ...results.saying.whose_age import of_age
@@ -18,7 +17,7 @@ from ...results.saying.wording import n_of_n, rate
 from ...results.values.document import Paragraph
 from ...results.values.line import Line, Link, joined, line, typed
 from ..sections.level_rates import level_findings
-from ..sections.one_study import level_wording, which_way
+from ..sections.one_study import answers_covered, level_wording, which_way
 
 
 def is_of_others(before: list[Finding], findings: list[Finding]) -> bool:
@@ -120,10 +119,10 @@ def divided_elsewhere(catalogue: Catalogue, question: Question, findings: list[F
         alike = (row.factor, row.outcome.id, row.kind) == (first.factor, first.outcome.id, "rate")
         if alike and people_of(row).isdisjoint(people_of(first)) and _is_told_whole(row):
             studies.setdefault(f"{row.key}/{row.claim.id.text}", []).append(row)
-    shown = [_covered(catalogue, row) for row in findings]
+    shown = [frozenset(answers_covered(catalogue, row)) for row in findings]
     across = [
         rows for rows in studies.values()
-        if any(sum(not level.isdisjoint(_covered(catalogue, row)) for level in shown) > 1 for row in rows)
+        if any(sum(not level.isdisjoint(answers_covered(catalogue, row)) for level in shown) > 1 for row in rows)
     ]  # fmt: skip
     if not first.factor or not across:
         return []
@@ -140,11 +139,6 @@ def divided_elsewhere(catalogue: Catalogue, question: Question, findings: list[F
 
 def _is_told_whole(row: Finding) -> bool:
     return not reason_not_compared(row) and bool(row.level and row.total) and not (row.claim.given or row.claim.within)
-
-
-def _covered(catalogue: Catalogue, row: Finding) -> frozenset[str]:
-    level = row.level
-    return frozenset(levels_covered(catalogue, row.factor, level.level.text, level.range) if level else ())
 
 
 def without_later(catalogue: Catalogue, question: Question, shown: list[list[Finding]]) -> set[str]:
