@@ -14,6 +14,7 @@ from typing import Any
 
 from ..reading.form import Form, Slot
 from ..reading.kinds import Block, Chosen, Either, Kind, Many, Named, Suggested, Table, Text, kind_of
+from ..reading.limits import NAME, TEXT
 from ..reading.parsing import ID, MISSING
 from ..reading.slugs import slug
 from .conditions import CONDITIONS
@@ -102,7 +103,7 @@ class _Values:
         return {"$ref": f"#/$defs/{name}"}
 
     def _any_text(self) -> Schema:
-        return self._called("words", {"type": ["string", "number", "boolean"], "pattern": r"\S"})
+        return self._called("words", {"type": ["string", "number", "boolean"], "pattern": r"\S", "maxLength": TEXT})
 
     def _text(self, kind: Text) -> Schema:
         if not kind.pattern:
@@ -138,11 +139,11 @@ class _Values:
     def _named(self, kind: Named) -> Schema:
         out: Schema = {"type": "object", "additionalProperties": _refer(kind.form)}
         if not kind.any_name:
-            out["propertyNames"] = {"pattern": f"^(?:{ID})$", "not": {"enum": list(kind.reserved)}}
+            out["propertyNames"] = {"pattern": f"^(?:{ID})$", "maxLength": NAME, "not": {"enum": list(kind.reserved)}}
         return {**out, "maxProperties": kind.most} if kind.most else out
 
     def _table(self, kind: Table) -> Schema:
-        return {"type": "object", "additionalProperties": self._any_text()}
+        return {"type": "object", "propertyNames": {"maxLength": NAME}, "additionalProperties": self._any_text()}
 
 
 def _refer(form: Form) -> Schema:

@@ -10,7 +10,10 @@ from typing import Any
 from ..compiled_patterns import compiled, lent
 from ..problems import Position, Problem, error
 from ..records import NamedTuple
+from .abbreviations import LOOKED_AT, Abbreviations, end_of_piece, short
 from .invisible import refuse_invisible
+from .limits import ABBREVIATION, FIELD, FIELDS
+from .places import Places
 from .report_model import Field
 
 with lent():
@@ -27,16 +30,14 @@ with lent():
 # What the splitter cannot read becomes a problem of ours, so its own log lines would only tell it a second time.
 logging.getLogger("bibtexparser").setLevel(logging.CRITICAL)
 
-MONTHS = (
-    "January", "February", "March", "April", "May", "June", "July", "August", "September", "October", "November",
-    "December",
-)  # fmt: skip
-_find_starts = compiled(r"^[ \t]*@[ \t]*(\w*)[ \t]*([{(])[ \t]*([^\s,{}()=]*)", re.MULTILINE).finditer
-_find_delimiters = compiled(r'\\.|[{}"]', re.DOTALL).finditer
-_find_bare = compiled(r"[^\s{}\"#,%]+").match
-_find_bare_text = compiled(r"[^\s{}\"#,%=]+[ \t]+[^{}\"#,%=]+$").match
-_find_field = compiled(r"[\w-]+[ \t]*=[ \t]*[{\"]").search
+# Blanks behind the "@" belong to one part of the pattern alone, else many of them are tried in every way.
+_find_starts = compiled(r"^[ \t]*@(?:[ \t]*(\w+))?[ \t]*([{(])[ \t]*([^\s,{}()=]*)", re.MULTILINE).finditer
+_find_field = compiled(r"(?<![\w-])[\w-]+[ \t]*=[ \t]*[{\"]").search
 
+ANNOTATIONS = ("annotation", "annote")
+"""Fields that hold the passages, which have limits of their own."""
+_LOSING = frozenset(("forgotten-comma", "beyond-limit"))
+_LONGEST_TYPE = 40
 _TYPES = """
     article book booklet conference inbook incollection inproceedings manual mastersthesis misc phdthesis
     proceedings techreport unpublished mvbook bookinbook suppbook collection mvcollection suppcollection dataset
@@ -68,33 +69,15 @@ class BibFile(NamedTuple):
     """Keys of entries that could not be read."""
 
 
-class _Text:
-    """A text with its places, asked for in rising order or nearly so."""
-
-    def __init__(self, file: str, text: str) -> None:
-        self.file = file
-        self.text = text
-        self._offset = 0
-        self._line = 1
-
-    def place(self, offset: int) -> Position:
-        if offset < self._offset:
-            self._line -= self.text.count("\n", offset, self._offset)
-        else:
-            self._line += self.text.count("\n", self._offset, offset)
-        self._offset = offset
-        return Position(self.file, self._line, offset - self.text.rfind("\n", 0, offset))
-
-
 def read_bibtex(file: str, text: str, problems: list[Problem]) -> BibFile:
     """The entries of one file; what cannot be read is noted with its place, and its key kept.
 
     text: with "\\n" line ends and without byte-order mark.
     """
     refuse_invisible(file, text, problems)
-    places = _Text(file, text)
+    places = Places(file, text)
     library = Splitter(text).split()
-    strings = _strings(library.blocks)
+    strings = _abbreviations(library.blocks)
     defined = tuple(block.raw or "" for block in library.blocks if isinstance(block, StringBlock))
     entries: list[RawEntry] = []
     lost: set[str] = set()
@@ -120,11 +103,14 @@ def read_bibtex(file: str, text: str, problems: list[Problem]) -> BibFile:
             before = len(problems)
             entry = _entry(block, start, places, strings, problems)
             entry = _with_strings(entry, defined)
-            # What follows a forgotten comma is not known, so nothing may be concluded from its absence.
-            if any(problem.rule == "forgotten-comma" for problem in problems[before:]):
+            # What follows a forgotten comma is not known, so nothing may be concluded from its absence; nor is what
+            # passes a limit.
+            if any(problem.rule in _LOSING for problem in problems[before:]):
                 lost.add(entry.key)
             else:
                 entries.append(entry)
+        elif isinstance(block, StringBlock):
+            _refuse_long(block, start, strings, places, problems)
         elif isinstance(block, ImplicitComment):
             if _refuse_stray_text(raw, start, places, problems) and entries and read and read[-1][1] >= start - 2:
                 lost.add(entries.pop().key)
@@ -132,6 +118,22 @@ def read_bibtex(file: str, text: str, problems: list[Problem]) -> BibFile:
         read.append((start, at))
     _find_dropped(places, read, reasons, lost, problems)
     return BibFile(entries, lost)
+
+
+def _abbreviations(blocks: Sequence[object]) -> Abbreviations:
+    strings = Abbreviations()
+    for block in blocks:
+        if isinstance(block, StringBlock):
+            strings.define(block.key, block.value)
+    return strings
+
+
+def _refuse_long(
+    block: StringBlock, start: int, strings: Abbreviations, places: Places, problems: list[Problem]
+) -> None:
+    if strings.is_too_long(block.key):
+        message = f"the abbreviation {short(block.key)} has more than {ABBREVIATION:,} characters"
+        problems.append(error(places.place(start), "beyond-limit", message, "shorten it"))
 
 
 def _with_strings(entry: RawEntry, defined: tuple[str, ...]) -> RawEntry:
@@ -147,18 +149,7 @@ def _without_warnings(block: Any) -> Any:
     return block
 
 
-def _strings(blocks: Sequence[object]) -> dict[str, str]:
-    """The abbreviations of the file, by name in lower case; months are defined beforehand."""
-    strings = {name[:3].lower(): name for name in MONTHS}
-    for block in blocks:
-        if isinstance(block, StringBlock):
-            strings.setdefault(block.key.lower(), "")
-            text, _ = _resolved(block.value, strings)
-            strings[block.key.lower()] = text
-    return strings
-
-
-def _entry(block: Entry, start: int, places: _Text, strings: dict[str, str], problems: list[Problem]) -> RawEntry:
+def _entry(block: Entry, start: int, places: Places, strings: Abbreviations, problems: list[Problem]) -> RawEntry:
     position = places.place(start)
     text = places.text
     raw = block.raw or ""
@@ -167,6 +158,10 @@ def _entry(block: Entry, start: int, places: _Text, strings: dict[str, str], pro
         problems.append(_unknown_type(kind, position))
     fields: dict[str, Field] = {}
     cursor = start + raw.find(",") + 1
+    if len(block.fields) > FIELDS:
+        message = f"the entry {short(block.key)} has {len(block.fields):,} fields: it may have {FIELDS}"
+        problems.append(error(position, "beyond-limit", message, "leave out those that are not needed"))
+        return RawEntry(block.key, kind, position, fields, raw)
     for typed in block.fields:
         name, value = typed.key, typed.value
         name_at = text.index(name, cursor)
@@ -174,27 +169,31 @@ def _entry(block: Entry, start: int, places: _Text, strings: dict[str, str], pro
         cursor = value_at + len(value)
         lowered = name.lower()
         if not lowered.replace("_", "").replace("-", "").replace(":", "").isalnum():
-            message = f'"{_short(name)}" cannot be the name of a field: is a comma missing, or is there one too many?'
+            message = f'"{short(name)}" cannot be the name of a field: is a comma missing, or is there one too many?'
             hint = "each field is written name = {text}, with a comma after it"
             problems.append(error(places.place(name_at), "bibtex-syntax", message, hint))
         elif lowered in fields:
-            message = f'the field "{lowered}" is given twice in the entry {block.key}'
+            message = f'the field "{short(lowered)}" is given twice in the entry {short(block.key)}'
             problems.append(error(places.place(name_at), "duplicate-field", message, "delete one of the two"))
         else:
-            fields[lowered] = _field(lowered, value, value_at, places, strings, problems)
+            field = _field(lowered, value, value_at, places, strings, problems)
+            if len(field.text) > FIELD and lowered not in ANNOTATIONS:
+                message = f"`{short(lowered)}` has {len(field.text):,} characters: a field may have {FIELD:,}"
+                problems.append(error(field.position, "beyond-limit", message, "shorten it"))
+            fields[lowered] = field
     return RawEntry(block.key, kind, position, fields, raw)
 
 
 def _unknown_type(kind: str, position: Position) -> Problem:
     from difflib import get_close_matches  # only a message needs it
 
-    near = get_close_matches(kind, ENTRY_TYPES, 1)
+    near = get_close_matches(kind[:_LONGEST_TYPE], ENTRY_TYPES, 1)
     hint = f"did you mean @{near[0]}?" if near else "@misc fits whatever has no type of its own"
-    return error(position, "unknown-entry-type", f'"@{kind}" is not an entry type of BibTeX or biblatex', hint)
+    return error(position, "unknown-entry-type", f'"@{short(kind)}" is not an entry type of BibTeX or biblatex', hint)
 
 
 def _field(
-    name: str, value: str, value_at: int, places: _Text, strings: dict[str, str], problems: list[Problem]
+    name: str, value: str, value_at: int, places: Places, strings: Abbreviations, problems: list[Problem]
 ) -> Field:
     first = value[:1]
     if (first == "{" and value.find("}") == len(value) - 1) or (first == '"' and value.find('"', 1) == len(value) - 1):
@@ -202,11 +201,11 @@ def _field(
     elif value.isdecimal():
         return Field(name, value, places.place(value_at), True)
     else:
-        end = _end_of_piece(value, 0)
+        end = end_of_piece(value, 0)
         if first in ("{", '"') and end == len(value):
             inner = value[1:-1]
         else:
-            text, faults = _resolved(value, strings)
+            text, faults = strings.resolved(value)
             for offset, rule, message, hint in faults:
                 problems.append(error(places.place(value_at + offset), rule, message, hint))
             # A forgotten comma leaves its first part as it stands in the file.
@@ -217,79 +216,14 @@ def _field(
     return Field(name, text, places.place(value_at + lead), True)
 
 
-def _end_of_piece(value: str, at: int) -> int:
-    """Offset behind the braced or quoted piece that opens here; the length of the value where it never closes."""
-    is_quoted = value[at : at + 1] == '"'
-    depth = 0
-    for found in _find_delimiters(value, at):
-        sign = found[0]
-        if sign == "{":
-            depth += 1
-        elif sign == "}":
-            depth -= 1
-            if depth <= 0 and not is_quoted:
-                return found.end()
-        elif sign == '"' and is_quoted and depth <= 0 and found.start() > at:
-            return found.end()
-    return len(value)
-
-
-def _resolved(value: str, strings: dict[str, str]) -> tuple[str, list[tuple[int, str, str, str]]]:
-    """The text of a value made of pieces, and (offset, rule, message, hint) of each fault in it."""
-    parts: list[str] = []
-    faults: list[tuple[int, str, str, str]] = []
-    at = 0
-    expects_piece = True
-    while at < len(value):
-        character = value[at]
-        if character.isspace():
-            at += 1
-        elif character == "#":
-            expects_piece = True
-            at += 1
-        elif not expects_piece:
-            rest = _short(value[at:])
-            hint = f"end what stands before it with a comma: {_short(value[:at])},"
-            faults.append((at, "forgotten-comma", f'a comma is missing before "{rest}"', hint))
-            break
-        elif character in '{"':
-            end = _end_of_piece(value, at)
-            parts.append(value[at + 1 : end - 1].strip() if "#" not in value else value[at + 1 : end - 1])
-            at, expects_piece = end, False
-        else:
-            found = _find_bare(value, at)
-            word = found[0] if found else character
-            if word.lower() in strings:
-                parts.append(strings[word.lower()])
-            elif word.isdecimal():
-                parts.append(word)
-            else:
-                word, message, hint = _bare_text(value, at, word)
-                parts.append(word)
-                faults.append((at, "undefined-string", message, hint))
-            at, expects_piece = at + len(word), False
-    return "".join(parts), faults
-
-
-def _bare_text(value: str, at: int, word: str) -> tuple[str, str, str]:
-    """What stands in a value without braces and is no abbreviation: all of its words; message and hint."""
-    whole = _find_bare_text(value, at)
-    if whole is None:
-        message = f'"{_short(word)}" is neither a number nor an abbreviation of this file'
-        return word, message, f"put the text in braces: {{{_short(word)}}}"
-    text = whole[0].rstrip()
-    inner = " ".join(text.strip("“”„‟«»'").split())
-    return text, f'"{_short(text)}" is a text and stands without braces', f"put it in braces: {{{inner}}}"
-
-
-def _refuse_stray_text(raw: str, start: int, places: _Text, problems: list[Problem]) -> bool:
+def _refuse_stray_text(raw: str, start: int, places: Places, problems: list[Problem]) -> bool:
     """Text between entries is a remark in BibTeX; what looks like fields was cut off by a brace too many: True."""
     has_fields = _find_field(raw) is not None
     if raw.startswith("@"):
-        message = f'"{_short(raw)}" is not read: is the brace after the entry type missing?'
+        message = f'"{short(raw)}" is not read: is the brace after the entry type missing?'
         hint = "an entry begins @article{key,"
     elif has_fields:
-        message = f'"{_short(raw)}" is outside any entry and is not read: is there one "}}" too many above it?'
+        message = f'"{short(raw)}" is outside any entry and is not read: is there one "}}" too many above it?'
         hint = 'delete the "}" before it, or close the entry after its last field alone'
     else:
         return False
@@ -298,7 +232,7 @@ def _refuse_stray_text(raw: str, start: int, places: _Text, problems: list[Probl
 
 
 def _find_dropped(
-    places: _Text,
+    places: Places,
     read: list[tuple[int, int]],
     reasons: dict[int, tuple[str, int]],
     lost: set[str],
@@ -316,22 +250,25 @@ def _find_dropped(
         if begin <= at < end:
             continue
         stop = starts[order + 1].start() if order + 1 < len(starts) else len(text)
-        kind, key = found[1], found[3]
-        what = f"the entry {key}" if key and kind.lower() not in ("string", "preamble", "comment") else f"this @{kind}"
+        kind, key = found[1] or "", found[3]
+        is_entry = key and kind.lower() not in ("string", "preamble", "comment")
+        what = f"the entry {short(key)}" if is_entry else f"this @{short(kind)}"
         if key:
             lost.add(key)
-        offset, rule, why, hint = _why(text, at, stop, *reasons.get(at, ("", at)))
+        offset, rule, why, hint = _why(places, at, stop, *reasons.get(at, ("", at)))
         problems.append(error(places.place(offset), rule, f"{what} cannot be read: {why}", hint))
 
 
+_find_value = compiled(r"=[ \t]*([{\"])").search
 _find_next_field = compiled(r"\n[ \t]*[\w-]+[ \t]*=[ \t]*[{\"\w]").search
 
 
-def _why(text: str, start: int, stop: int, reason: str, aborted: int) -> tuple[int, str, str, str]:
+def _why(places: Places, start: int, stop: int, reason: str, aborted: int) -> tuple[int, str, str, str]:
     """Where and why an entry cannot be read, by what the splitter says and what its text shows; and the mend."""
+    text = places.text
     if "comma after entry key" in reason:
-        begin = text[start:stop].split("\n", 1)[0].rstrip()
-        return start, "forgotten-comma", "a comma is missing after its key", f"{_short(begin)},"
+        begin = text[start : min(stop, start + LOOKED_AT)].split("\n", 1)[0].rstrip()
+        return start, "forgotten-comma", "a comma is missing after its key", f"{short(begin)},"
     if "Expected a `=`" in reason or "Expected either" in reason:
         place = aborted if start <= aborted < stop else start
         return (
@@ -340,13 +277,12 @@ def _why(text: str, start: int, stop: int, reason: str, aborted: int) -> tuple[i
             'a field here has no "=" or no value, or a comma is missing, or there is one too many',
             _field_written(text, place),
         )
-    line = text.count("\n", 0, stop) + 1
+    line = places.place(stop).line
     before = f' before the "@" that begins line {line + (text[stop : stop + 1] == chr(10))}' if stop < len(text) else ""
-    for found in re.compile(r"=[ \t]*([{\"])").finditer(text, start, stop):
-        piece = text[found.start(1) : stop]
-        end = _end_of_piece(piece, 0)
-        following = _find_next_field(piece)
-        if end == len(piece) or (following and following.start() < end and "\n" in piece[:end]):
+    at = start
+    while (found := _find_value(text, at, stop)) is not None:
+        at = end_of_piece(text, found.start(1), stop)
+        if at == stop or _find_next_field(text, found.start(1), at) is not None:
             closing = "}" if found[1] == "{" else '"'
             why = f"the {found[1]} that opens here is not closed{before}"
             return found.start(1), "unbalanced-brace", why, f'type "{closing}" where its text ends'
@@ -357,14 +293,9 @@ def _why(text: str, start: int, stop: int, reason: str, aborted: int) -> tuple[i
 def _field_written(text: str, place: int) -> str:
     """The field that a line holds as BibTeX has it: "year = 2024," of "year: 2024,"."""
     begin = text.rfind("\n", 0, place) + 1
-    line = text[begin:].split("\n", 1)[0].strip()
+    line = text[begin : begin + LOOKED_AT].split("\n", 1)[0].strip()
     found = _find_other_sign(line)
     return f"{found[1]} = {found[2]}" if found else "each field is written name = {text}, with a comma after it"
 
 
 _find_other_sign = compiled(r"(\w+)\s*[:;~-]\s*([^\s=][^=]*)").fullmatch
-
-
-def _short(text: str) -> str:
-    text = " ".join(text.split())
-    return text if len(text) <= 40 else text[:39].rstrip() + "…"

@@ -7,14 +7,13 @@ from typing import Any
 
 from ..problems import Position, with_article
 from . import parsing
-from .kinds import Chosen, Either, Many, Reader, Table, Text, noted, taking
+from .kinds import Chosen, Either, Many, Reader, Text, noted, taking
+from .limits import LIST, NAME, TEXT
 from .refusals import (
-    is_cut_by_comma,
     items_meant,
     or_block,
     quoted_if_cut,
     refuse,
-    refuse_comma_cut,
     refuse_cut_items,
     shortened,
     unreported,
@@ -41,6 +40,8 @@ def words(node: Any, sheet: Sheet) -> Any:
     """Any text."""
     if node.__class__ is ScalarNode:
         text = node.value
+        if len(text) > TEXT:
+            return too_long(node, sheet, TEXT)
         if text[-1:] > " ":
             mark = node.start_mark
             return _new(Words, (text, _new(Position, (sheet.file, mark.line + 1, mark.column + 1))))
@@ -48,6 +49,12 @@ def words(node: Any, sheet: Sheet) -> Any:
         if text:
             return Words(text, position_of(node, sheet))
     return refuse(node, sheet, "a text")
+
+
+def too_long(node: Any, sheet: Sheet, limit: int) -> Any:
+    """Says that a text or name has more characters than it may have."""
+    message = f'"{shortened(node.value)}" has {len(node.value):,} characters: a text may have {limit:,}'
+    return sheet.error(node, "beyond-limit", message, "shorten it, or make several of it")
 
 
 @taking(Text(missing=True))
@@ -148,10 +155,20 @@ def _value(kind: Text, rule: str, make: Any, parse: Callable[[str], Any]) -> Rea
             if text in MISSING and missing:
                 return Missing(text, position_of(node, sheet))
             if text.strip():
+                if (beyond := beyond_of(text, make)) is not None:
+                    return sheet.error(node, "beyond-limit", *beyond)
                 return sheet.error(node, rule, f'"{shortened(text)}" is not {what}', _hint(text, make, parse, missing))
         return refuse(node, sheet, what, unreported(node) if missing else "")
 
     return noted(read, kind)
+
+
+def beyond_of(text: str, make: Any) -> tuple[str, str] | None:
+    """Message and hint for a text that is no such value since it passes a limit; None for any other."""
+    from .beyond import passed_by  # only a message needs it
+
+    told = passed_by(text, make)
+    return None if told is None else (f'"{shortened(text)}" {told[0]}', told[1])
 
 
 def _hint(text: str, make: Any, parse: Callable[[str], Any], missing: bool) -> str:
@@ -270,6 +287,10 @@ def id_typed(reserved: Iterable[str] = ()) -> Reader:
 
 def check_id(text: str, reserved: frozenset[str], what: str, node: Any, sheet: Sheet, otherwise: str = "") -> bool:
     """False once it is said that this cannot be an id."""
+    if len(text) > NAME:
+        message = f'"{shortened(text)}" has {len(text):,} characters: {with_article(what)} may have {NAME}'
+        sheet.error(node, "beyond-limit", message, otherwise or "shorten it")
+        return False
     if not parsing.is_id(text):
         sheet.error(
             node,
@@ -321,6 +342,9 @@ def list_of(read_item: Reader, what: str, *, single: bool = False, breaks: bool 
                 item = read_item(node, sheet)
                 return BROKEN if item is BROKEN else (item,)
             return refuse(node, sheet, f"a list of {what}", items_meant(node, what))
+        if len(node.value) > LIST:
+            message = f"{len(node.value):,} {what} stand in this list: it may hold {LIST:,}"
+            return sheet.error(node, "beyond-limit", message, "leave out those that are not needed")
         items = []
         is_broken = False
         for entry in node.value:
@@ -333,7 +357,7 @@ def list_of(read_item: Reader, what: str, *, single: bool = False, breaks: bool 
             is_broken |= refuse_cut_items(node, sheet)
         return BROKEN if is_broken and breaks else tuple(items)
 
-    return noted(read, Many(read_item, single))
+    return noted(read, Many(read_item, single, most=LIST))
 
 
 def own_words(node: Any, sheet: Sheet) -> Any:
@@ -349,7 +373,7 @@ def own_words(node: Any, sheet: Sheet) -> Any:
 
 
 _own_words = list_of(words, "quoted words", single=True, breaks=True)
-noted(own_words, Many(words, single=True, least=1))
+noted(own_words, Many(words, single=True, least=1, most=LIST))
 
 
 def either(read_text: Reader, read_block: Reader) -> Reader:
@@ -359,34 +383,3 @@ def either(read_text: Reader, read_block: Reader) -> Reader:
         return read_block(node, sheet) if node.__class__ is MappingNode else read_text(node, sheet)
 
     return noted(read, Either((read_text, read_block)))
-
-
-@taking(Table())
-def table(node: Any, sheet: Sheet) -> Any:
-    """Free names with a text each, in the order typed."""
-    if node.__class__ is not MappingNode:
-        return refuse(node, sheet, "a block of names, each with a text")
-    result: dict[str, Words] = {}
-    for name, value in node.value:
-        if name.__class__ is not ScalarNode or not name.value:
-            sheet.error(name, "not-a-text", "a name is expected here", "type a name, a colon and a text: age: 18 to 65")
-        elif is_cut_by_comma(value, sheet):
-            refuse_comma_cut(name, node, sheet)
-            if result:
-                result.popitem()
-        elif name.value in result:
-            tells = f'"{name.value}" is given twice in this block'
-            sheet.error(name, "duplicate-field", tells, "delete one of the two")
-        else:
-            found = words(value, sheet)
-            if found is not BROKEN:
-                result[name.value] = found
-    return result
-
-
-@taking(Either((table, missing_value)))
-def table_or_missing(node: Any, sheet: Sheet) -> Any:
-    """A table, or one of the three missing values."""
-    if node.__class__ is ScalarNode and node.value in MISSING:
-        return Missing(node.value, position_of(node, sheet))
-    return table(node, sheet)

@@ -8,10 +8,8 @@ from pathlib import Path
 
 from ..problems import Position, Problem, error
 from ..records import NamedTuple
+from .limits import FILE, LARGEST_FILE
 from .unread import Unread, entries_of, unread_at_root, unread_beside
-
-LIMITS = {".bib": 4_000_000, ".yaml": 1_000_000, ".md": 1_000_000, ".svg": 1_000_000}
-"""Largest size of a file in bytes, by its ending."""
 
 TOP = ("compendium", "vocabulary", "urgent", "local", "status")
 """Files at the top of evidence/, without their ending."""
@@ -157,6 +155,13 @@ _MENDS = {
     "not-utf-8": "where your editor saves the file, choose UTF-8 as its encoding",
 }
 """By rule: what to do about a file that cannot be read."""
+
+
+def _size(limit: int) -> str:
+    """Bytes as people call them."""
+    return f"{limit // 10**6} MB" if limit >= 10**6 else f"{limit // 1000} kB"
+
+
 _USUAL = 1 << 16
 """Bytes that hardly any file has more of."""
 
@@ -165,10 +170,11 @@ def _read(
     folder: str, name: str, file: str, entry: os.DirEntry[str], real_root: str, problems: list[Problem]
 ) -> FoundFile:
     def refused(rule: str, message: str, text: str = "", line: int = 1, column: int = 1) -> FoundFile:
-        problems.append(error(Position(file, line, column), rule, message, _MENDS[rule]))
+        mend = _MENDS[rule] if folder or rule != "file-too-large" else "leave out what is not needed"
+        problems.append(error(Position(file, line, column), rule, message, mend))
         return FoundFile(folder, name, file, None, text)
 
-    limit = LIMITS[os.path.splitext(entry.name)[1]]
+    limit = FILE[os.path.splitext(entry.name)[1]] if folder else LARGEST_FILE
     if entry.is_symlink() and not _is_inside(entry.path, real_root):
         return refused("file-outside", f"{file} is a link that leads out of this folder")
     try:
@@ -182,7 +188,7 @@ def _read(
     except OSError as fault:
         return refused("unreadable-file", f"{file} cannot be opened: {fault.strerror or 'no reason given'}")
     if len(data) > limit:
-        message = f"{file} is larger than {limit // 1_000_000} MB: split it"
+        message = f"{file} is larger than {_size(limit)}{': split it' if folder else ''}"
         return refused("file-too-large", message, data.decode("utf-8", "replace"))
     try:
         text = data.decode("utf-8")

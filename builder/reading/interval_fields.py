@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from . import parsing
-from .fields import MISSING, position_of
+from .fields import MISSING, beyond_of, position_of
 from .kinds import Reader, Text, noted
 from .refusals import refuse, shortened
 from .values import Ends, Missing, Number, Percentage
@@ -29,6 +29,8 @@ def _ends(*, percent: bool, plain: bool) -> Reader:
         if found is None:
             if text in MISSING:
                 return Missing(text, position_of(node, sheet))
+            if (beyond := beyond_of(text, Ends)) is not None:
+                return sheet.error(node, "beyond-limit", *beyond)
             return sheet.error(
                 node,
                 "not-an-interval",

@@ -9,12 +9,15 @@ from ..compiled_patterns import compiled
 _has_et_al = compiled(r"(?:,?\s*(?:and\s+)?)\bet\.? al\b\.?$", re.IGNORECASE).search
 
 
+_LONGEST_CUT = 40  # blanks in any number may stand before it, and are tried in every way
+
+
 def undivided_names(text: str) -> tuple[str, str] | None:
     """What is wrong with a list of names, and the list as it should be; None where nothing is.
 
     What stands in braces is one name whatever is in it; "given=..., family=..." names its parts itself.
     """
-    cut = _has_et_al(text)
+    cut = _has_et_al(text, max(0, len(text) - _LONGEST_CUT))
     if cut is not None:
         tells = f'"{_shown(text)}": "et al." would be read as a name; the rest of a list is "and others"'
         return tells, f"{text[: cut.start()]} and others"

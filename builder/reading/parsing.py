@@ -11,6 +11,7 @@ from ..numerals import FORMAT_1
 from ..numerals.format_units import COUNTED_IN_A_STUDY
 from ..numerals.months import of_hours
 from ..numerals.pieces import value_of
+from .limits import DECIMALS, FIRST_YEAR, LAST_YEAR, NUMBER as BELOW, is_too_long
 
 MISSING = frozenset(("not reported", "not applicable", "could not access"))
 """The three ways to say that a value is not there."""
@@ -49,16 +50,26 @@ _is_p = compiled(P_VALUE).fullmatch
 _is_length = compiled(LENGTH).fullmatch
 _is_range = compiled(RANGE).fullmatch
 _COMPARATORS = {"≤": "<=", "≥": ">="}
+_LONGEST_RELEASE = 20
 _LONGEST = 40  # no value of a form is longer; more digits than a paper prints would only cost time
+
+
+_USUAL = 12  # a number of so many characters is below every limit
 
 
 @lru_cache(maxsize=4096)
 def number(text: str) -> tuple[Decimal, int] | None:
-    """Value and printed decimals: "39", "2.9", ".02", "-3.58", "42,300"; a true minus sign is read as a hyphen."""
+    """Value and printed decimals: "39", "2.9", ".02", "-3.58", "42,300"; a true minus sign is read as a hyphen.
+
+    None beyond the limits too.
+    """
     if len(text) > _LONGEST:
         return None
     is_plain = (text.isdecimal() and text.isascii()) or _is_number(text)
-    return value_of(text) if is_plain else None
+    found = value_of(text) if is_plain else None
+    if found is not None and len(text) > _USUAL and (abs(found[0]) >= BELOW or found[1] > DECIMALS):
+        return None
+    return found
 
 
 def percentage(text: str) -> tuple[Decimal, int] | None:
@@ -92,8 +103,14 @@ _PARTS = {("year", "month"): 12, ("week", "day"): 7}
 def length(text: str) -> tuple[Decimal, str, int] | None:
     """Value, unit (day, week, month, year) and decimals: "12 months"; "3 years 5 months" is 41 month.
 
-    "72 hours" is 3 day, any other number of hours is in minutes.
+    "72 hours" is 3 day, any other number of hours is in minutes. None beyond the limit too.
     """
+    read = length_typed(text)
+    return None if read is None or is_too_long(read[0], read[1]) else read
+
+
+def length_typed(text: str) -> tuple[Decimal, str, int] | None:
+    """The same, however long it is."""
     found = _is_length(text) if len(text) <= _LONGEST else None
     if not found:
         return None
@@ -138,13 +155,14 @@ def measured_range(text: str) -> tuple[Decimal | None, Decimal | None, str, bool
 
 
 def date(text: str) -> datetime.date | None:
-    """A real day by ISO 8601 in its long form, "2026-02-03"."""
+    """A real day by ISO 8601 in its long form, "2026-02-03", within the years that the form takes."""
     if len(text) != 10 or text[4] != "-" or text[7] != "-" or not text.isascii():
         return None
     try:
-        return datetime.date.fromisoformat(text)
+        day = datetime.date.fromisoformat(text)
     except ValueError:
         return None
+    return day if FIRST_YEAR <= day.year <= LAST_YEAR else None
 
 
 def is_id(text: str) -> bool:
@@ -163,7 +181,7 @@ def is_release(text: str) -> bool:
     """Three numbers with points between: "1.2.0"."""
     parts = text.split(".")
     return (
-        len(text) <= _LONGEST
+        len(text) <= _LONGEST_RELEASE
         and len(parts) == 3
         and text.isascii()
         and all(part.isdecimal() and str(int(part)) == part for part in parts)

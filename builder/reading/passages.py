@@ -22,6 +22,7 @@ _match_statistic = compiled(
 ).match
 """ "[Q1; Q3]", "[SD 0.4]", "[n = 32]" stand within a passage."""
 _find_pages = compiled(r"\b(?:pp?\.|pages?)\s+([0-9]+)(?:\s*[-–—]+\s*([0-9]+))?", re.IGNORECASE).finditer
+_LONGEST_PAGES = 200  # nobody compares each locator with more
 _find_ranges = compiled(r"([0-9]+)(?:\s*[-–—]+\s*([0-9]+))?").fullmatch
 
 
@@ -88,7 +89,9 @@ def _second_page(first: str, second: str) -> int:
 
 def page_ranges(pages: str) -> list[tuple[int, int]] | None:
     """The ranges of a `pages` field, or None where a part of it is no plain number ("e41", "S3--S9")."""
-    ranges = []
+    ranges: list[tuple[int, int]] = []
+    if len(pages) > _LONGEST_PAGES:
+        return None
     for part in pages.replace("{", "").replace("}", "").split(","):
         match = _find_ranges(part.strip())
         if not match:

@@ -19,10 +19,10 @@ from .fields import (
     one_of,
     path_of,
     share_only,
-    table,
     words,
 )
 from .form import Form, Slot
+from .free_names import table
 from .kinds import Block, Chosen, Either, Reader, noted, taking
 from .model import (
     AbsoluteOf,

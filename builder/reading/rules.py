@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from . import limits
+
 _FORM = "Basis: the format of this guide; common practice, no source."
 _YAML = "Basis: YAML 1.2.2, yaml.org."
 _BIBTEX = "Basis: Patashnik 1988, BibTeXing."
@@ -19,8 +21,19 @@ READING_RULES: dict[str, str] = {
         f"A file of the evidence cannot be opened, or is not an ordinary file. Replace it with a text file. {_FORM}"
     ),
     "file-too-large": (
-        "A .bib file may be up to 4 MB, a .yaml file, a page or a drawing up to 1 MB. Nobody types a file larger than "
-        f"that. Split it. {_FORM}"
+        f"A .bib file may be up to {limits.FILE['.bib'] // 10**6} MB, so may the .yaml files at the top of evidence/; "
+        f"any other .yaml file and a page up to {limits.FILE['.yaml'] // 10**6} MB, a drawing up to "
+        f"{limits.FILE['.svg'] // 1000} kB. Nobody types a file larger than that. Split it. {_FORM}"
+    ),
+    "beyond-limit": (
+        "What is typed here is larger, longer or more than any paper or guide has, so it is a slip, and a page could "
+        f"not hold it. A number lies below {limits.NUMBER:,} and has at most {limits.DECIMALS} decimals; a length of "
+        f"time is at most {limits.YEARS} years; a date lies within {limits.FIRST_YEAR} to {limits.LAST_YEAR}. A text "
+        f"has at most {limits.TEXT:,} characters, an id, a key or a name {limits.NAME}, a list {limits.LIST:,} items. "
+        f"A passage has at most {limits.PASSAGE:,} characters, its locator {limits.LOCATOR}, another field of an "
+        f"entry {limits.FIELD:,}, an entry {limits.FIELDS} fields. Abbreviations (@string) have "
+        f"{limits.ABBREVIATION:,} characters each, and add at most {limits.ABBREVIATIONS:,} to one file. The name of a "
+        f"file has at most {limits.FILE_NAME} bytes. Correct the slip, shorten the text, or make two of it. {_FORM}"
     ),
     "no-folder-of-pages": (
         "The file mkdocs.yml names a folder of pages (docs_dir) that is not there. Without it the site would hold the "

@@ -5,17 +5,19 @@ from __future__ import annotations
 import re
 
 from ..problems import Position, Problem, error
-from .bibtex import ENTRY_TYPES, BibFile, RawEntry
+from .abbreviations import short
+from .bibtex import ANNOTATIONS, ENTRY_TYPES, BibFile, RawEntry
 from .latex import unknown_commands
+from .limits import LOCATOR, NAME, PASSAGE
 from .name_lists import undivided_names
 from .names import RESERVED_ADDRESSES
 from .passages import doubtful_brackets, locate, page_ranges, pages_named
+from .places import Places
 from .report_model import Field, Passage, Source
 
-_ANNOTATIONS = ("annotation", "annote")
 # Links from one entry to another, and what belongs to an entry alone, are not inherited (biblatex manual, appendix B).
 _NOT_INHERITED = frozenset(
-    ("crossref", "xdata", "xref", "ids", "entryset", "keywords", "label", "options", *_ANNOTATIONS)
+    ("crossref", "xdata", "xref", "ids", "entryset", "keywords", "label", "options", *ANNOTATIONS)
 )
 _WHOLE_TYPES = "book collection proceedings reference mvbook mvcollection mvproceedings mvreference"
 _WHOLES = frozenset(_WHOLE_TYPES.split())
@@ -26,7 +28,7 @@ _SHOWN_NAMES = """
     author editor title subtitle journal journaltitle booktitle publisher series address location institution
     organization school edition howpublished note
 """
-_SHOWN = (*_SHOWN_NAMES.split(), *_ANNOTATIONS)
+_SHOWN = (*_SHOWN_NAMES.split(), *ANNOTATIONS)
 """Fields that a page prints, so that a command nobody knows would be seen by a reader."""
 
 
@@ -88,6 +90,9 @@ class Sources:
                 message = f"the entry {key} needs a `title`"
                 self.problems.append(error(entry.position, "missing-title", message, "title = {…},"))
             passages = self._passages(entry)
+            if passages is None:
+                self.lost.add(key)
+                continue
             self._check_commands(entry)
             self._check_names(entry)
             result[key] = Source(key, entry.type, entry.position, fields, passages, entry.raw, entry.strings)
@@ -132,21 +137,27 @@ class Sources:
             taken = _FROM_WHOLE.get(name, name) if is_part_of else name
             fields.setdefault(taken, field if taken == name else field._replace(name=taken))
 
-    def _passages(self, entry: RawEntry) -> tuple[Passage, ...]:
+    def _passages(self, entry: RawEntry) -> tuple[Passage, ...] | None:
+        """The passages in order; None once it is said that one passes a limit, so that nothing is known of them."""
         passages: list[Passage] = []
         lines: dict[str, int] = {}
         slugs: dict[str, str] = {}
         pages = entry.fields.get("pages")
         ranges = page_ranges(pages.text) if pages else None
-        for name in _ANNOTATIONS:
+        is_beyond = False
+        for name in ANNOTATIONS:
             field = entry.fields.get(name)
             if field is None:
                 continue
             text = field.text
-            whole = Passage(entry.key, "", "", text, field.position)
+            places = Places(field.position.file, text, field.position)
             for found in locate(text):
-                place = whole.place(found.start)
+                place = places.place(found.start)
                 bracket = found.bracket
+                if beyond := _beyond(bracket, found.text_end - found.text_start):
+                    is_beyond = True
+                    self._say(place, "beyond-limit", *beyond)
+                    continue
                 if bracket in lines:
                     self._say(
                         place,
@@ -168,10 +179,10 @@ class Sources:
                 if ranges and pages and (named := pages_named(bracket)):
                     ranges = self._pages(entry, pages, ranges, bracket, named, place)
                 passage_text = text[found.text_start : found.text_end]
-                passages.append(Passage(entry.key, bracket, found.slug, passage_text, whole.place(found.text_start)))
+                passages.append(Passage(entry.key, bracket, found.slug, passage_text, places.place(found.text_start)))
             for offset, bracket in doubtful_brackets(text):
-                self._ask(entry.key, whole.place(offset), bracket)
-        return tuple(passages)
+                self._ask(entry.key, places.place(offset), bracket)
+        return None if is_beyond else tuple(passages)
 
     def _pages(
         self, entry: RawEntry, pages: Field, ranges: _Ranges, bracket: str, named: list[int], place: Position
@@ -214,14 +225,26 @@ class Sources:
             field = entry.fields.get(name)
             if field is None or "\\" not in field.text:
                 continue
-            whole = Passage(entry.key, "", "", field.text, field.position)
+            places = Places(field.position.file, field.text, field.position)
             for offset, command in unknown_commands(field.text):
+                command = short(command)
                 message = (
                     f"the LaTeX command {command} is not known here, so `{name}` cannot be shown: "
                     "write the character itself"
                 )
                 hint = f"type what {command} stands for, as it is printed"
-                self._say(whole.place(offset), "unknown-latex-command", message, hint)
+                self._say(places.place(offset), "unknown-latex-command", message, hint)
+
+
+def _beyond(bracket: str, length: int) -> tuple[str, str] | None:
+    """What is said of a passage of so many characters that passes a limit, or whose locator does."""
+    if len(bracket) > LOCATOR:
+        tells = f"the locator [{short(bracket)}] has {len(bracket):,} characters: it may have {LOCATOR}"
+        return tells, "name the place in the report in a few words"
+    if length > PASSAGE:
+        tells = f"[{bracket}] has {length:,} characters: a passage may have {PASSAGE:,}"
+        return tells, f"type what the claims need, or divide it: [{bracket}, first half], [{bracket}, second half]"
+    return None
 
 
 _BAD_IN_KEY = frozenset("/\\\"'{}()#%~?&<>|*`")
@@ -231,6 +254,8 @@ def _key_fault(key: str) -> tuple[str, str] | None:
     """Why this cannot be the key of an entry: rule and message."""
     if not key:
         return "not-a-key", "this entry has no key"
+    if len(key) > NAME:
+        return "beyond-limit", f'the key "{short(key)}" has {len(key):,} characters: it may have {NAME}'
     if any(character.isspace() for character in key):
         return "not-a-key", f'the key "{" ".join(key.split())}" contains a blank'
     if key[0] == "." or not key.isprintable() or not _BAD_IN_KEY.isdisjoint(key):

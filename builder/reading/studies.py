@@ -15,12 +15,11 @@ from .fields import (
     one_of,
     own_words,
     percentage,
-    table,
-    table_or_missing,
     words,
 )
 from .flows import FLOW
 from .form import MISSING_INSTEAD, Form, Slot
+from .free_names import table, table_or_missing
 from .kinds import kind_of, taking
 from .named_units import unit_name
 from .report_model import SharePart, Shares, Study, Unit

@@ -41,9 +41,17 @@ def test_file_is_read_to_its_end_however_long_it_is(problems_of: ProblemsOfFiles
 
 
 def test_file_that_is_too_large_is_not_read(problems_of: ProblemsOfFiles) -> None:
-    assert problems_of({"local.yaml": "#" * 1_000_001}) == [
-        "evidence/local.yaml:1:1: evidence/local.yaml is larger than 1 MB: split it [file-too-large]"
+    assert problems_of({"claims/a.yaml": "#" * 1_000_001}) == [
+        "evidence/claims/a.yaml:1:1: evidence/claims/a.yaml is larger than 1 MB: split it [file-too-large]"
         "\n    make two files of it"
+    ]
+
+
+def test_file_that_nobody_can_split_may_be_larger(problems_of: ProblemsOfFiles) -> None:
+    assert problems_of({"local.yaml": "#" * 2_000_000 + "\ncall: {name: a, number: b}"}) == []
+    assert problems_of({"local.yaml": "#" * 4_000_001}) == [
+        "evidence/local.yaml:1:1: evidence/local.yaml is larger than 4 MB [file-too-large]"
+        "\n    leave out what is not needed"
     ]
 
 

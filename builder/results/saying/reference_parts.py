@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
-from ...reading.bibtex import MONTHS
+from ...reading.abbreviations import MONTHS
 from ...reading.exported import is_with_initials, names_in, readable_field, readable_name
 from ...reading.model import Source
 from ..findings.findings import Catalogue

@@ -9,7 +9,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterator
 
-from ...reading.bibtex import MONTHS
+from ...reading.abbreviations import MONTHS
 from .gathering import Gathered
 from .reference import CannotRead, Reference, as_body, as_people
 from .tagged import Tagged, read_pubmed
