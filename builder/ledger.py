@@ -11,10 +11,11 @@ from .results.values.document import walk
 from .results.values.figures import Figure
 from .results.values.guide import Guide
 from .results.values.plots import plot_path
+from .results.values.talk import slides_path
 
 
 def ledger_rows(guide: Guide) -> Iterator[dict[str, object]]:
-    """One row a figure, in order of id; `shown_on` lists the pages under site/ that print it."""
+    """One row a figure, in order of id; `shown_on` lists the pages and slides under site/ that print it."""
     shown_on: dict[str, list[str]] = {}
     figures: dict[str, Figure] = {}
     for address in guide.pages.heads:
@@ -27,6 +28,10 @@ def ledger_rows(guide: Guide) -> Iterator[dict[str, object]]:
             if isinstance(item, Figure):
                 figures.setdefault(item.id, item)
                 shown_on.setdefault(item.id, []).append(plot_path(name, "svg"))
+    for question in guide.talks:
+        for figure in guide.talks.figures(question):
+            figures.setdefault(figure.id, figure)
+            shown_on.setdefault(figure.id, []).append(slides_path(question))
     for written in guide.written:
         path = published_path(written.path)
         for item in (*walk(written.parts), *walk(written.workings)):

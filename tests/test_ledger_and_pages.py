@@ -16,6 +16,7 @@ from typing import Any, NamedTuple
 
 import pytest
 from site_html import VOID, Site
+from slides import slides_in
 
 ROOT = Path(__file__).parent.parent
 Row = dict[str, Any]
@@ -270,6 +271,9 @@ def test_a_row_names_exactly_the_pages_that_show_it(guide: Audited) -> None:
     for path, marks in {**guide.marks, **drawn}.items():
         for mark in marks:
             shown.setdefault(mark.id, set()).add(path)
+    for path, made in slides_in(guide.site.folder).items():
+        for name in made.listed:
+            shown.setdefault(name, set()).add(path)
     assert {row["id"]: set(row["shown_on"]) for row in guide.lines} == shown
 
 

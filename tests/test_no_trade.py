@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 from pathlib import Path
+from zipfile import ZipFile
 
 import material
 import pytest
@@ -54,7 +55,10 @@ def texts(site: Path) -> dict[str, str]:
     out = {}
     for file in sorted(site.rglob("*")):
         path = file.relative_to(site).as_posix()
-        if file.is_file() and file.suffix not in (".png", ".gz") and not of_the_theme(path):
+        if file.suffix == ".pptx":
+            with ZipFile(file) as parts:
+                out |= {f"{path}/{name}": parts.read(name).decode() for name in parts.namelist() if name[-4:] != ".png"}
+        elif file.is_file() and file.suffix not in (".png", ".gz") and not of_the_theme(path):
             out[path] = file.read_text("utf-8")
     return out
 

@@ -14,6 +14,7 @@ from typing import Any, NamedTuple
 import bibtexparser
 import pytest
 from site_html import Site
+from slides import slides_in
 
 ROOT = Path(__file__).parent.parent
 NOTICE = "the ward book could not be shown"
@@ -122,6 +123,9 @@ def test_figures_and_ledger_still_agree(withdrawn: Withdrawn) -> None:
     for drawn in (withdrawn.site.folder / "data" / "plots").glob("*.svg"):
         for name in re.findall(r'data-figure="([^"]+)"', drawn.read_text("utf-8")):
             shown.setdefault(name, set()).add(f"data/plots/{drawn.name}")
+    for path, made in slides_in(withdrawn.site.folder).items():
+        for name in made.listed:
+            shown.setdefault(name, set()).add(path)
     assert {row["id"]: set(row["shown_on"]) for row in withdrawn.rows} == shown
 
 

@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterator, Mapping
 from functools import partial
 
 from ..results.values.guide import Guide
+from ..results.values.talk import slides_path
 from .downloads import downloads
 from .drawings.files import drawings
 from .frame import manifest
@@ -71,7 +72,15 @@ def writers(guide: Guide, decode: Callable[[str], str]) -> dict[str, Writer]:
     out["search/index.md"] = partial(made, partial(search_markdown, guide))
     out[LINES] = partial(made, partial(search_lines, guide))
     out["manifest.webmanifest"] = partial(made, partial(manifest, guide))
-    return {**out, **downloads(guide), **drawings(guide)}
+    slides: dict[str, Writer] = {slides_path(name): partial(_slides, guide, name) for name in guide.talks}
+    return {**out, **downloads(guide), **drawings(guide), **slides}
+
+
+def _slides(guide: Guide, question: str) -> Iterator[bytes]:
+    # Loaded when the first is written: whoever waits for a page does without.
+    from .slides.deck import deck
+
+    yield deck(guide, question)
 
 
 def made(make: Callable[[], str]) -> Iterator[str]:

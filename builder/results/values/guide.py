@@ -14,6 +14,7 @@ from .line import Line
 from .page_lines import PageLine, page_lines
 from .plots import PlotToTake
 from .references import Reference
+from .talk import Talks
 
 T = TypeVar("T")
 Rows = tuple[tuple[str, ...], ...]
@@ -195,3 +196,5 @@ class Guide(NamedTuple):
     """Anchors of the front page that the bar of a page of no question leads to, in the order of `Question.doors`."""
     plots: Mapping[str, PlotToTake] = {}
     """What is drawn to be taken along, by name, each made when it is asked for."""
+    talks: Talks = Talks({})
+    """Slides of each question, to take along."""

@@ -1,0 +1,1 @@
+"""Talks as slides (ECMA-376 PresentationML): what stands on which slide, the template, the bytes."""

@@ -1,0 +1,267 @@
+"""The slides of a question as one file, which every program for slides opens and changes."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator, Sequence
+
+from ...records import NamedTuple
+from ...results.values.document import StudyRows, walk
+from ...results.values.figures import Figure
+from ...results.values.guide import Guide
+from ...results.values.line import Link, Marked, line, plain_text
+from ...results.values.talk import Group, Plot, Said, Slide, Talk, for_case
+from .fitting import SMALLEST, Fitted, fitted
+from .listed import add_days, add_listed
+from .markup import empty_frame, line_markup, paragraph_markup, picture, run_markup, shape
+from .own_template import FIELD, GROUP, MARK, NAMESPACES, NOTES_MASTER, NUMBER, PRESENTATION, REFERENCES
+from .pieces import Run, runs_of
+from .template import Template, ours, presentation_part
+from .widths import lines_of
+
+_MAIN = "application/vnd.openxmlformats-officedocument.presentationml."
+_MARK = "invented for demonstration"
+_DISTANCE = 22
+
+
+class Picture(NamedTuple):
+    """A drawing as PNG."""
+
+    png: bytes
+    width: int
+    height: int
+    """Pixels."""
+
+
+Draw = Callable[[Plot, Guide], Picture | None]
+"""Draws a plot; None where it cannot, and the text then has the whole slide."""
+
+
+def no_picture(plot: Plot, guide: Guide) -> Picture | None:
+    """Draws nothing."""
+    return None
+
+
+def deck(
+    guide: Guide,
+    question: str,
+    answers: frozenset[str] | None = None,
+    *,
+    template: Template | None = None,
+    draw: Draw = no_picture,
+) -> bytes:
+    """The talk of a question. Raises KeyError where there is no such question.
+
+    answers: those of one case, "field=level" each, whose slides alone are kept; None for the slides of all answers.
+    """
+    talk = guide.talks[question]
+    if answers is not None:
+        talk = for_case(talk, answers)
+    return _Writer(guide, talk, answers, template or ours(), draw).written()
+
+
+class _Writer:
+    """One presentation while it is written."""
+
+    def __init__(
+        self, guide: Guide, talk: Talk, answers: frozenset[str] | None, template: Template, draw: Draw
+    ) -> None:
+        self._guide = guide
+        self._talk = talk
+        self._template = template
+        self._package = template.package
+        self._numbers: dict[str, int] = {}
+        self._fills = {
+            f"answer:{name.partition('=')[0]}": talk.answers[name]
+            for name in sorted(answers or ())
+            if name in talk.answers
+        }
+        self._is_for_case = answers is not None
+        self._draw = draw
+        self._pictures: dict[str, Picture] = {}
+
+    def written(self) -> bytes:
+        """The bytes of the file."""
+        slides = fitted(
+            self._drawn(), self._template.rooms, self._number, self._fill, is_for_case=self._is_for_case
+        )  # fmt: skip
+        notes = [tuple(runs_of(said.line, self._number, self._fill) for said in slide.notes) for slide in slides]
+        references = fitted(
+            self._talk._replace(slides=(self._references(),)), self._template.rooms, self._number, self._fill,
+            is_for_case=True,
+        )  # fmt: skip
+        slides = [*slides, *references]
+        notes.extend(() for _ in references)
+        ids = []
+        for index, (slide, said) in enumerate(zip(slides, notes, strict=True), start=1):
+            ids.append(self._add(index, slide, said))
+        self._package.add(PRESENTATION, presentation_part(self._template, ids), f"{_MAIN}presentation.main+xml")
+        figures = {item.id: item for item in walk(self._talk.slides) if isinstance(item, Figure)}
+        add_listed(self._package, self._guide, self._talk, slides, figures, self._template.rooms["Text"].body.width)
+        add_days(self._package, self._guide, self._talk)
+        return self._package.written()
+
+    def _number(self, key: str) -> int:
+        return self._numbers.setdefault(key, len(self._numbers) + 1)
+
+    def _fill(self, blank: str) -> str:
+        return self._fills.get(blank, "")
+
+    def _drawn(self) -> Talk:
+        """The talk with a plot only where it could be drawn."""
+        slides = []
+        for slide in self._talk.slides:
+            if slide.plot is not None:
+                found = self._draw(slide.plot, self._guide)
+                if found is None:
+                    slide = slide._replace(plot=None, layout="Text")
+                else:
+                    self._pictures[slide.name] = found
+            slides.append(slide)
+        return self._talk._replace(slides=tuple(slides))
+
+    def _references(self) -> Slide:
+        """All that was named, in the order of their numbers."""
+        rows = []
+        for key, number in sorted(self._numbers.items(), key=lambda item: item[1]):
+            found = self._talk.references.get(key)
+            whole = found.whole if found is not None else key
+            doi = found.doi if found is not None else ""
+            link = Link(f"https://doi.org/{doi}", (Marked("identifier", doi),))
+            said = line(Marked("reference", f"[{number}] {whole}"), line(" DOI ", link) if doi else None)
+            rows.append(Group((Said(said, "quiet"),)))
+        if not rows:
+            rows.append(Group((Said(line("No report is named on these slides.")),)))
+        return Slide("references", "Text", line("References"), tuple(rows), is_spare=True)
+
+    def _add(self, number: int, slide: Fitted, notes: tuple[tuple[Run, ...], ...]) -> str:
+        part = f"ppt/slides/slide{number}.xml"
+        package = self._package
+        package.relate(part, "slideLayout", self._template.layouts[slide.layout])
+        package.add(part, self._markup(part, number, slide), f"{_MAIN}slide+xml")
+        if notes:
+            page = f"ppt/notesSlides/notesSlide{number}.xml"
+            package.relate(page, "notesMaster", NOTES_MASTER)
+            package.relate(page, "slide", part)
+            package.relate(part, "notesSlide", page)
+            kinds = [said.kind for said in slide.notes]
+            package.add(page, _notes_markup(notes, kinds), f"{_MAIN}notesSlide+xml")
+        return package.relate(PRESENTATION, "slide", part)
+
+    def _markup(self, part: str, number: int, slide: Fitted) -> str:
+        def address(target: str) -> str:
+            return self._package.relate(part, "hyperlink", target, is_outside=True)
+
+        room = self._template.rooms[slide.layout]
+        size, distance = room.title_size
+        title = line_markup(slide.title, size, distance, "tx1", address, is_bold=True)
+        body = "".join(
+            paragraph_markup(paragraph, address, is_first=index == 0)
+            for index, paragraph in enumerate(slide.paragraphs)
+        )
+        shapes = [
+            shape(2, "Title", 'type="title"', title),
+            shape(3, "Text", 'type="body" idx="1"', body),
+        ]
+        if room.picture is not None and slide.plot is not None:
+            shapes.append(self._picture(part, slide))
+        elif room.picture is not None and slide.frame:
+            shapes.append(empty_frame(4, room.picture, slide.frame))
+        shapes.extend(self._foot(number, slide))
+        return (
+            f"<p:sld {NAMESPACES}><p:cSld><p:spTree>{GROUP}{''.join(shapes)}</p:spTree></p:cSld>"
+            "<p:clrMapOvr><a:masterClrMapping/></p:clrMapOvr></p:sld>"
+        )
+
+    def _picture(self, part: str, slide: Fitted) -> str:
+        found, box = self._pictures[slide.name], self._template.rooms[slide.layout].picture
+        assert box is not None
+        assert slide.plot is not None
+        media = f"ppt/media/{slide.name}.png"
+        self._package.add(media, found.png, "image/png")
+        scale = min(box.width / found.width, box.height / found.height)
+        placed = box._replace(width=found.width * scale, height=found.height * scale)
+        return picture(4, "Plot", says_of(slide.plot), self._package.relate(part, "image", media), placed)
+
+    def _foot(self, number: int, slide: Fitted) -> Iterator[str]:
+        """References named on the slide, the mark of the demonstration, and the number of the slide."""
+        has = self._template.holders[slide.layout]
+
+        def held(place: str, kind: str) -> str:
+            return f'type="{kind}" sz="quarter" idx="{place}"' if place in has else ""
+
+        def no_address(target: str) -> str:
+            return ""
+
+        named = self._named_on(slide)
+        if named:
+            said = line_markup(named, SMALLEST, _DISTANCE, "tx2", no_address)
+            yield shape(5, "References", held("14", "body"), said, None if "14" in has else REFERENCES)
+        if self._guide.is_demonstration:
+            mark = line_markup((Run(_MARK),), SMALLEST, _DISTANCE, "tx2", no_address, is_slanted=True)
+            yield shape(6, "Mark", held("15", "body"), mark, None if "15" in has else MARK)
+        field = (
+            f'<a:p><a:pPr algn="r"/><a:fld id="{FIELD}" type="slidenum"><a:rPr lang="en-GB" sz="{SMALLEST}00">'
+            f'<a:latin typeface="+mn-lt"/></a:rPr><a:t>{number}</a:t></a:fld></a:p>'
+        )
+        yield shape(7, "Number", held("12", "sldNum"), field, None if "12" in has else NUMBER)
+
+    def _named_on(self, slide: Fitted) -> tuple[Run, ...]:
+        """The reports that the slide names by their numbers, with their DOI as far as two lines have room."""
+        named = {run.key for paragraph in slide.paragraphs for run in paragraph.runs if run.key}
+        keys = sorted(named, key=self._number)
+        if not keys:
+            return ()
+        full = "  ".join(f"[{self._numbers[key]}] {self._short(key)}" for key in keys)
+        if len(lines_of(full, SMALLEST, REFERENCES.width)) <= REFERENCES.height // _DISTANCE:
+            return (Run(full, mark="reference"),)
+        numbers = _ranges([self._numbers[key] for key in keys])
+        return (Run("References with DOI behind the end: "), Run(numbers, mark="reference"))
+
+    def _short(self, key: str) -> str:
+        found = self._talk.references.get(key)
+        if found is None:
+            return key
+        return f"{found.short}, doi {found.doi}" if found.doi else f"{found.short}, DOI not reported"
+
+
+def _ranges(numbers: Sequence[int]) -> str:
+    """ "1 to 3, 7": the numbers, those that follow one another as one."""
+    out: list[list[int]] = []
+    for number in numbers:
+        if out and number == out[-1][-1] + 1:
+            out[-1].append(number)
+        else:
+            out.append([number])
+    return ", ".join(f"{each[0]} to {each[-1]}" if len(each) > 2 else ", ".join(map(str, each)) for each in out)
+
+
+def says_of(plot: Plot) -> str:
+    """What a plot shows, for whoever hears the slide."""
+    if isinstance(plot, StudyRows):
+        rows = (f"{row.name}: {plain_text(row.first)}; {plain_text(row.said)}." for row in plot.rows)
+        return f"{plain_text(plot.caption)}. {' '.join(rows)}"
+    return f"{plot.title}. {plain_text(plot.finding)}"
+
+
+def _notes_markup(notes: Sequence[tuple[Run, ...]], kinds: Sequence[str]) -> str:
+    paragraphs = "".join(
+        "<a:p>" + "".join(_note_run(run, is_bold=kind == "lead") for run in runs) + "</a:p>"
+        for runs, kind in zip(notes, kinds, strict=True)
+    )
+    image = (
+        '<p:sp><p:nvSpPr><p:cNvPr id="2" name="Slide"/><p:cNvSpPr><a:spLocks noGrp="1" noRot="1" noChangeAspect="1"/>'
+        '</p:cNvSpPr><p:nvPr><p:ph type="sldImg"/></p:nvPr></p:nvSpPr><p:spPr/></p:sp>'
+    )
+    text = (
+        '<p:sp><p:nvSpPr><p:cNvPr id="3" name="Notes"/><p:cNvSpPr><a:spLocks noGrp="1"/></p:cNvSpPr>'
+        '<p:nvPr><p:ph type="body" idx="1"/></p:nvPr></p:nvSpPr><p:spPr/><p:txBody><a:bodyPr/><a:lstStyle/>'
+        f"{paragraphs}</p:txBody></p:sp>"
+    )
+    return (
+        f"<p:notes {NAMESPACES}><p:cSld><p:spTree>{GROUP}{image}{text}</p:spTree></p:cSld>"
+        "<p:clrMapOvr><a:masterClrMapping/></p:clrMapOvr></p:notes>"
+    )
+
+
+def _note_run(run: Run, *, is_bold: bool) -> str:
+    return run_markup(run._replace(target=""), 0, "", lambda target: "", is_bold=is_bold)
