@@ -6,6 +6,7 @@ import subprocess
 import sys
 from pathlib import Path
 
+import pytest
 from desk.drafts import drafts_of, spoilt
 from desk.test_session import copied
 from passageproof.desk.abridged import FILE, Abridged, abridged, beside, packed
@@ -26,18 +27,11 @@ def shortened(whole: Path) -> Path:
     return whole
 
 
-def test_what_is_told_of_three_hundred_drafts_is_the_same(tmp_path: Path) -> None:
-    whole = Session(copied(EXAMPLE, tmp_path / "whole"))
-    near = Session(shortened(copied(EXAMPLE, tmp_path / "near")))
-    for draft in spoilt(drafts_of(EXAMPLE), 300, seed=11):
-        assert near.near(draft) == whole.near(draft)
-    assert choices(near.evidence) == choices(whole.evidence)
-
-
-def test_beside_a_whole_guide_too(tmp_path: Path) -> None:
-    whole = Session(copied(ROOT, tmp_path / "whole"))
-    near = Session(shortened(copied(ROOT, tmp_path / "near")))
-    for draft in spoilt(drafts_of(ROOT), 24, seed=12):
+@pytest.mark.parametrize(("guide", "number"), [(EXAMPLE, 300), (ROOT, 24)], ids=["example", "whole guide"])
+def test_what_is_told_of_many_drafts_is_the_same(guide: Path, number: int, tmp_path: Path) -> None:
+    whole = Session(copied(guide, tmp_path / "whole"))
+    near = Session(shortened(copied(guide, tmp_path / "near")))
+    for draft in spoilt(drafts_of(guide), number, seed=11):
         assert near.near(draft) == whole.near(draft)
     assert choices(near.evidence) == choices(whole.evidence)
 
