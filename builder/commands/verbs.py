@@ -20,6 +20,7 @@ with lent():
 VERBS = {
     "check": "do all parts of the evidence agree?",
     "impact": "what a change moves: answers, numbers, pages, before and after",
+    "upkeep": "what waits for somebody, and with a day what is overdue",
     "status": "which reports were corrected or retracted, by their DOI",
     "release": "what a release would change and say, and with --write its files",
     "figures": "one JSON line for each figure that the site shows",

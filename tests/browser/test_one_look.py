@@ -22,7 +22,7 @@ PARTS = {
     "title": "h1",
     "heading": "main section > h2",
     "item": "main section li",
-    "link": "main li > a, main p > a",
+    "link": "main :is(li, p) > a:not(:has(data))",
     "page": "body",
     "bar": "nav.urgent > .urgent-link",
     "foot": "footer p:not(.contact, .paper)",

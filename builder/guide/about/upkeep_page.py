@@ -2,84 +2,137 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 
-from ...reading.model import Report
 from ...results.findings.findings import Catalogue
 from ...results.findings.own_authors import own_work
-from ...results.findings.report_relations import relations
-from ...results.numbers.shown_numbers import count
 from ...results.saying.people import person_name
-from ...results.saying.review_date import months_later, review_due
 from ...results.saying.source_passages import unused_passages
 from ...results.saying.source_reference import source_link
-from ...results.values.document import Block, Details, Items, Page, Paragraph, Section, Table
-from ...results.values.line import Line, Link, Span, date, joined, line, typed
-from ..sentences.advice import question_ratified
-from ..sentences.prose import NamedResult, prose, withdrawn
+from ...results.values.document import Block, Details, Facts, Filter, Items, Page, Paragraph, Section, Table
+from ...results.values.line import Line, Link, date, joined, line, plain_text, typed
+from ..sentences.prose import NamedResult
 from ..source.source_ties import located_only
 from .long_sentences import long_sentences
-from .upkeep_entries import Waiting, protocols_not_set, unjudged, unratified
+from .waiting import KINDS, Kind, waiting
+from .waiting_entry import Waits
+from .waiting_reports import located_line, standing_reports
+
+_GROUPS = (
+    ("by-date", "By date"),
+    ("to-mend", "To mend"),
+    ("to-read", "To read and to look up"),
+    ("to-write", "To write"),
+    ("to-judge", "To judge and to ratify"),
+)
+# House rule: so many rows of one kind are read at a look; more stand by the page that they are of.
+_MANY = 24
 
 
 def upkeep_page(catalogue: Catalogue, named: NamedResult) -> Page:
     """For whoever answers for the guide: nothing here fails a check, and no day is compared with today."""
-    blocks: tuple[Block, ...] = (
+    found = waiting(catalogue, named)
+    kinds = {kind.name: tuple(item for item in found if item.kind == kind.name) for kind in KINDS}
+    beside: dict[str, tuple[Block, ...]] = {
+        "to-mend": _contact(catalogue),
+        "to-judge": (_door("Sentences that are long to hear", "long-sentences", _long(catalogue, named)),),
+    }
+    blocks: list[Block] = [
         Paragraph(
             line(
-                "What waits for somebody, by what is to be done. Dates stand here as they were set. Nothing on this "
-                "page keeps the guide from being published."
+                "What waits for somebody, the most urgent first, dates as they were set. Nothing here keeps the guide "
+                "from being published."
             )
         ),
-        Section("By date", "by-date", (*_review(catalogue), *_checked(catalogue))),
-        Section(
-            "To mend",
-            "to-mend",
-            (
-                *_contact(catalogue),
-                _door("Relying on a withdrawn report", "withdrawn", _withdrawn(catalogue), is_open=True),
-                _door("Not checked for retraction", "not-checked", _unchecked(catalogue)),
-                _door("Local protocols not set", "not-set", _not_set(catalogue, named)),
-                _door("Sentences that are long to hear", "long-sentences", _long(catalogue, named)),
-            ),
-        ),
-        Section(
-            "To read",
-            "to-read",
-            (
-                _door("Read by one person only", "one-reader", _one_reader(catalogue)),
-                _door("Not read in full", "not-in-full", _not_in_full(catalogue)),
-                _door("Seen and not read yet", "not-read", _not_read(catalogue)),
-                _door("Numbers that only stand in their passage", "located", _located(catalogue)),
-            ),
-        ),
-        Section(
-            "To judge and to ratify",
-            "to-judge",
-            (
-                _door("How sure, not judged yet", "not-judged", _not_judged(catalogue)),
-                _door("Not yet ratified", "not-ratified", _unratified(catalogue, named)),
-            ),
-        ),
+        Filter("Show one kind alone", tuple(kind.word for kind in KINDS if kinds[kind.name])),
+    ]
+    for anchor, title in _GROUPS:
+        doors = [_kind_door(catalogue, kind, kinds[kind.name]) for kind in KINDS if kind.group == anchor]
+        blocks.append(Section(title, anchor, (*filter(None, doors), *beside.get(anchor, ()))))
+    blocks.append(
         Section(
             "To know",
             "to-know",
             (
+                *_nothing(catalogue, kinds),
                 _door("Read or judged by an author", "own-authors", _own(catalogue)),
                 _door("Declared interests", "interests", _interests(catalogue)),
-                _door("Questions about printed figures, asked and answered", "asked", _asked(catalogue)),
                 _door("Passages that no figure was drawn from", "unused-passages", _unused(catalogue)),
             ),
-        ),
+        )
     )
     return Page(
         address="upkeep/",
         kind="upkeep",
         title="Upkeep",
-        blocks=blocks,
+        blocks=tuple(blocks),
         description="What is due, read by one person only, not checked, not ratified or not set.",
         edit="evidence/compendium.yaml",
     )
+
+
+def _kind_door(catalogue: Catalogue, kind: Kind, found: tuple[Waits, ...]) -> Details | None:
+    """One kind of thing that waits; the most urgent stand open. None where nothing does."""
+    beside = _re_read(catalogue) if kind.name == "located" else ()
+    if not found and not beside:
+        return None
+    said: tuple[Block, ...] = (Paragraph(line(_SAID[kind.name])),) if kind.name in _SAID else ()
+    rows: tuple[Block, ...] = _by_page(found) if len(found) > _MANY else (_table(kind.title, found),) if found else ()
+    return _door(kind.title, kind.name, (*said, *rows, *beside), is_open=kind.name in ("dates", "withdrawn"))
+
+
+def _nothing(catalogue: Catalogue, kinds: Mapping[str, tuple[Waits, ...]]) -> tuple[Block, ...]:
+    """All kinds of which nothing waits, behind one door, each at its own address."""
+    none = [kind for kind in KINDS if _kind_door(catalogue, kind, kinds[kind.name]) is None]
+    rows = tuple((line(kind.title), line(kind.nothing)) for kind in none)
+    facts = Facts(rows, anchors=tuple(kind.name for kind in none))
+    return (Details("Where nothing waits", (facts,), "part", anchor="nothing-waits"),) if none else ()
+
+
+_SAID = {
+    "located": "The check found each of these where the claim says, with its unit. What it counts is known from "
+    "whoever read the report; a second reader looks at them first.",
+    "asked": "Printed figures that do not agree. An answer explains them; the paper still prints them so.",
+    "overlap": "These may be the same patients. An answer says why not; only one study named in both counts once.",
+    "not-set": "These entries rest on a local protocol that is not set.",
+}
+
+
+def _table(title: str, found: Iterable[Waits]) -> Table:
+    header = (line("Where"), line("What"), line("Since"), line("Who"))
+    rows = tuple(
+        (
+            item.where,
+            item.what,
+            line(date(item.since)) if item.since is not None else (),
+            line(typed(item.who)) if item.who else (),
+        )
+        for item in found
+    )
+    return Table(line("What waits"), header, rows, title, "waits")
+
+
+def _by_page(found: Iterable[Waits]) -> tuple[Block, ...]:
+    """One fold for each page, in the order of the pages."""
+    pages: dict[Line, list[Waits]] = {}
+    for item in found:
+        pages.setdefault(item.where, []).append(item)
+    return tuple(
+        Details(
+            plain_text(where), (Paragraph(line("Open the page: ", *where)), Items(tuple(item.what for item in items)))
+        )
+        for where, items in pages.items()
+    )
+
+
+def _re_read(catalogue: Catalogue) -> tuple[Block, ...]:
+    """Two people have looked at these, so that nobody needs the list: told is how many they are."""
+    found = [located_only(catalogue, report) for report in standing_reports(catalogue) if report.checked is not None]
+    alone, of = sum(each for each, _ in found), sum(each for _, each in found)
+    if not alone:
+        return ()
+    told = located_line(catalogue, "re-read", alone, of, "reports re-read")
+    return (Paragraph(line("In reports that a second person re-read: ", told)),)
 
 
 def _door(title: str, anchor: str, blocks: tuple[Block, ...], *, is_open: bool = False) -> Details:
@@ -95,129 +148,6 @@ def _none(said: str) -> tuple[Block, ...]:
 def _listed(rows: Iterable[Line], nothing: str) -> tuple[Block, ...]:
     items = tuple(rows)
     return (Items(items),) if items else _none(nothing)
-
-
-def _reports(catalogue: Catalogue) -> list[Report]:
-    """Reports that were read and that still count."""
-    return [
-        report
-        for key, report in sorted(catalogue.evidence.reports.items())
-        if key in catalogue.evidence.sources and catalogue.standing(key) != "retracted"
-    ]
-
-
-def _review(catalogue: Catalogue) -> tuple[Block, ...]:
-    rows = []
-    for _, question in sorted(catalogue.evidence.questions.items()):
-        due = review_due(catalogue, question)
-        searched = question.searched
-        rows.append(
-            (
-                line(Link(f"{question.id}/", (typed(question.title.text),))),
-                line(Span("due", ("review due ", date(due)))) if due is not None else line("no interval set"),
-                line(date(searched.on.value)) if searched is not None else line("search not recorded"),
-                question_ratified(question, catalogue),
-            )
-        )
-    if not rows:
-        return _none("No question has been written yet.")
-    header = (line("Question"), line("Next"), line("Searched"), line("Ratified"))
-    return (Table(line("When each question is due again"), header, tuple(rows), "Review of the questions", "review"),)
-
-
-def _checked(catalogue: Catalogue) -> tuple[Block, ...]:
-    """When somebody last looked for retractions, and when it is due again."""
-    statuses = catalogue.evidence.statuses
-    compendium = catalogue.evidence.compendium
-    days = [statuses[key].on.value for key in catalogue.evidence.sources if key in statuses]
-    if not days:
-        return ()
-    newest = max(days)
-    interval = compendium.review_status if compendium is not None else None
-    again = line()
-    if interval is not None:
-        again = line("; ", Span("due", ("check due ", date(months_later(newest, int(interval.months))))))
-    return (Paragraph(line("Retractions and corrections: status checked on ", date(newest), again, ".")),)
-
-
-def _unchecked(catalogue: Catalogue) -> tuple[Block, ...]:
-    """Reports whose standing nobody knows, then those that were looked at before the others."""
-    statuses = catalogue.evidence.statuses
-    keys = sorted(catalogue.evidence.sources)
-    rows = [
-        line(
-            source_link(key, catalogue),
-            ": not checked",
-            line(", looked for on ", date(statuses[key].on.value), " and not found out") if key in statuses else None,
-        )
-        for key in keys
-        if catalogue.standing(key) in ("unknown", "not checked")
-    ]
-    newest = max((status.on.value for status in statuses.values()), default=None)
-    rows += [
-        line(
-            source_link(key, catalogue), ": status checked on ", date(statuses[key].on.value), ", before the others"
-        )
-        for key in keys
-        if key in statuses
-        and statuses[key].on.value != newest
-        and catalogue.standing(key) not in ("unknown", "not checked")
-    ]  # fmt: skip
-    return _listed(rows, "Every report has been checked at least once.")
-
-
-def _withdrawn(catalogue: Catalogue) -> tuple[Block, ...]:
-    rows: list[Line] = []
-    for key, places in sorted(relations(catalogue).mentions.items()):
-        if catalogue.standing(key) != "retracted":
-            continue
-        gone = withdrawn(key, catalogue)
-        for place in places:
-            page = Link(place.address, (typed(place.title),))
-            title = catalogue.readable(catalogue.evidence.sources[key], "title")
-            at = Span("below", line(typed(str(place.position), "locator")))
-            rows.append(
-                line(
-                    page, ", ", typed(place.place), ": ", source_link(key, catalogue),
-                    line(", ", typed(title, "reference")) if title else None, ", ", gone, at,
-                )
-            )  # fmt: skip
-    return _listed(rows, "No sentence and no basis relies on a withdrawn report.")
-
-
-def _one_reader(catalogue: Catalogue) -> tuple[Block, ...]:
-    rows = (
-        line(source_link(report.key, catalogue), ": read by ", typed(person_name(report.read.by.text, catalogue)),
-             " on ", date(report.read.on.value), ", re-read by nobody yet")
-        for report in _reports(catalogue)
-        if report.checked is None
-    )  # fmt: skip
-    return _listed(rows, "Every report was re-read by a second person.")
-
-
-def _not_in_full(catalogue: Catalogue) -> tuple[Block, ...]:
-    rows = []
-    for report in _reports(catalogue):
-        read = report.read
-        if read.depth.text != "full text":
-            # How far it was read stands with its name.
-            what = line(": ", typed(read.what.text)) if read.what is not None else None
-            via = line(", in ", source_link(read.via.text, catalogue)) if read.via is not None else None
-            rows.append(line(source_link(report.key, catalogue), what, via))
-    return _listed(rows, "Every report was read in full.")
-
-
-def _not_read(catalogue: Catalogue) -> tuple[Block, ...]:
-    wanted: dict[str, list[Line]] = {}
-    for _, question in sorted(catalogue.evidence.questions.items()):
-        for word in question.seen_not_read:
-            wanted.setdefault(word.text, []).append(line(Link(f"{question.id}/", (typed(question.title.text),))))
-    keys = [key for key in sorted(catalogue.evidence.sources) if key not in catalogue.evidence.reports]
-    rows = (
-        line(source_link(key, catalogue), line(": for ", joined(wanted[key])) if key in wanted else None)
-        for key in keys
-    )
-    return _listed(rows, "Every report that was entered has been read.")
 
 
 def _own(catalogue: Catalogue) -> tuple[Block, ...]:
@@ -249,52 +179,11 @@ def _interests(catalogue: Catalogue) -> tuple[Block, ...]:
     return (Table(line("Who stands behind what"), header, tuple(rows), "Declared interests", "interests"),)
 
 
-def _not_judged(catalogue: Catalogue) -> tuple[Block, ...]:
-    """Every comparison that a page shows, and every outcome of all, of which nobody wrote a ledger; by question."""
-    blocks: list[Block] = []
-    for _, question in sorted(catalogue.evidence.questions.items()):
-        rows = unjudged(catalogue, question)
-        page = Paragraph(line(Link(f"{question.id}/", ("open the page",)), ": not judged yet"))
-        if rows:
-            blocks.append(Details(question.title.text, (page, Items(rows))))
-    return tuple(blocks) or _none("Every comparison and every outcome has its ledger of certainty.")
-
-
-def _unratified(catalogue: Catalogue, named: NamedResult) -> tuple[Block, ...]:
-    questions = [
-        line(Link(f"{question.id}/", (typed(question.title.text),)), ": the question as a whole")
-        for _, question in sorted(catalogue.evidence.questions.items())
-        if question.ratified is None
-    ]
-    entries = _by_page(unratified(catalogue), catalogue, named)
-    blocks: list[Block] = [Items(tuple(questions))] if questions else []
-    return (*blocks, *entries) or _none("Everything has been ratified.")
-
-
-def _by_page(entries: Iterable[Waiting], catalogue: Catalogue, named: NamedResult) -> tuple[Block, ...]:
-    """Entries in one fold for each page, in the order of the pages."""
-    pages: dict[tuple[str, str], list[Line]] = {}
-    for entry in entries:
-        words = line(typed(entry.place), ": ", prose(entry.words, catalogue, named, "instruction"))
-        pages.setdefault((entry.address, entry.title), []).append(words)
-    return tuple(
-        Details(title, (Paragraph(line(Link(address, ("open the page",)))), Items(tuple(rows))))
-        for (address, title), rows in pages.items()
-    )
-
-
 def _contact(catalogue: Catalogue) -> tuple[Block, ...]:
     local = catalogue.evidence.local
     if local.call_number is not None and local.call_number.text not in ("", "not set"):
         return ()
     return (Paragraph(line("Whom to call: contact not set by this programme."), "warning"),)
-
-
-def _not_set(catalogue: Catalogue, named: NamedResult) -> tuple[Block, ...]:
-    entries = _by_page(protocols_not_set(catalogue), catalogue, named)
-    if not entries:
-        return _none("Local protocols are set wherever an entry rests on one.")
-    return (Paragraph(line("These entries rest on a local protocol that is not set:")), *entries)
 
 
 def _long(catalogue: Catalogue, named: NamedResult) -> tuple[Block, ...]:
@@ -311,64 +200,9 @@ def _long(catalogue: Catalogue, named: NamedResult) -> tuple[Block, ...]:
     return _listed(rows, "No sentence is longer than forty words or has more than two numbers.")
 
 
-def _asked(catalogue: Catalogue) -> tuple[Block, ...]:
-    rows = [
-        line(
-            typed(problem.printed or problem.message), ", by ",
-            Link(f"contribute/#rule-{problem.rule}", (typed(problem.rule),)), ": ", typed(problem.acknowledged),
-            line(" (", source_link(key, catalogue), ")") if key in catalogue.evidence.sources else None,
-        )
-        for problem in catalogue.audit.problems
-        if problem.acknowledged is not None
-        for key in (problem.place.partition("/")[0],)
-    ]  # fmt: skip
-    said = Paragraph(
-        line("Printed figures that do not agree. An answer explains them; the paper still prints them so.")
-    )
-    return (said, Items(tuple(rows))) if rows else _none("Nothing was asked.")
-
-
-def _located(catalogue: Catalogue) -> tuple[Block, ...]:
-    """Numbers about which the passage says nothing more: whoever reads the paper again looks at these first."""
-    book = catalogue.book
-    workings = book.explain(
-        "located",
-        "Numbers that only stand in their passage",
-        "numbers of claims that no words tie; all of them",
-        convention="tied: the passage, by words, list or column, or words quoted say a level, time, event or group; "
-        "numbers that are part of a level's own words left out",
-    )
-
-    def counted(name: str, alone: int, of: int, who: str) -> Line:
-        located = count(
-            book, f"upkeep/overall/located-{name}", alone, "none", workings, inputs=(), says=f"{who}, only there"
-        )
-        every = count(book, f"upkeep/overall/quoted-{name}", of, "none", workings, inputs=(), says=f"{who}, all")
-        return line(located, " of ", every, " numbers")
-
-    found = [(report, *located_only(catalogue, report)) for report in _reports(catalogue)]
-    rows = [
-        line(source_link(report.key, catalogue), ": ", counted(report.key, alone, of, report.key))
-        for report, alone, of in found
-        if alone and report.checked is None
-    ]
-    # Two people have looked at these, so that nobody needs the list: told is how many they are.
-    again = [(alone, of) for report, alone, of in found if alone and report.checked is not None]
-    if again:
-        told = counted("re-read", sum(alone for alone, _ in again), sum(of for _, of in again), "reports re-read")
-        rows.append(line("In reports that a second person re-read: ", told))
-    said = Paragraph(
-        line(
-            "The check found each of these where the claim says, with its unit. What it counts is known from whoever "
-            "read the report; a second reader looks at them first."
-        )
-    )
-    return (said, Items(tuple(rows))) if rows else _none("The passages say of every number what it is.")
-
-
 def _unused(catalogue: Catalogue) -> tuple[Block, ...]:
     rows = []
-    for report in _reports(catalogue):
+    for report in standing_reports(catalogue):
         source = catalogue.evidence.sources[report.key]
         unused = unused_passages(catalogue, source)
         if unused:
