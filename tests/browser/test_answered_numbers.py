@@ -25,7 +25,7 @@ def below(page: Page, server: SiteServer, question: str, answers: str, kind: str
     # A network that is idle says nothing of scripts: the answers are there once each stands by itself in the tab.
     wait_until(page, "Object.values(sessionStorage).some((kept) => kept.includes('[['))")
     page.goto(f"{server.url}{question}/{kind}/")
-    page.locator("main > .guide > .lead", has_text="This case, answered at").wait_for()
+    page.locator("main > .guide > .carried", has_text="This case, answered at").wait_for()
     page.evaluate("for (const part of document.querySelectorAll('details.part')) part.open = true")
 
 

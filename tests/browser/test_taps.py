@@ -295,7 +295,7 @@ def test_the_case_goes_along_to_the_sheets_for_the_patient(
     page.goto(f"{demo_server.url}{QUESTION}#hole-size=large&bleeding-control=bleeding")
     page.get_by_role("button", name="My case").click()
     page.get_by_role("region", name="My case").get_by_role("link", name="Words for the patient").click()
-    case = page.locator("main .lead", has_text="This case")
+    case = page.locator("main .carried", has_text="This case")
     case.wait_for()
     assert "How wide is the hole? over 3 mm. Has the bleeding settled? still bleeding." in case.inner_text()
     way = page.get_by_role("link", name="by size of the hole")

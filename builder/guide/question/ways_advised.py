@@ -15,21 +15,20 @@ from ..sentences.prose import NamedResult
 from .arguments import weighed
 from .patient_answers import IF_ANSWERED
 
-Reason = Literal["needs", "against", "not so"]
+Reason = Literal["needs", "against"]
 # Whole sentences for whoever is treated. What was made of the entries stands behind them, and stays with the clinician.
 _RATHER_NOT = "with what we see here, we may advise against it. Ask me why."
-_LESS = "there is less to say for it here. Ask me why."
 _WHY: dict[Reason, str] = {
     "needs": " It needs this: ",
     "against": " This speaks against it: ",
-    "not so": " This does not apply here: ",
 }
 
 
 def ways_advised(catalogue: Catalogue, question: Question, named: NamedResult) -> tuple[Paragraph, ...]:
-    """One paragraph a way and answer that it does not go with: what the way asks, or what speaks against or for it.
+    """One paragraph a way and answer that it does not go with: what the way asks, or what speaks against it.
 
-    What decides neither, and what leaned on a withdrawn report, is no reason. Other ways stand as they are.
+    What decides neither, what leaned on a withdrawn report, and what would speak for it elsewhere is no reason. Other
+    ways stand as they are.
     """
     out: list[Paragraph] = []
     for option in question.options:
@@ -38,21 +37,16 @@ def ways_advised(catalogue: Catalogue, question: Question, named: NamedResult) -
             words = entry(item, catalogue, named, option.ratified or question.ratified).words
             for answers in _speaking_against(catalogue, item, is_met=reason == "against"):
                 reasons.setdefault("&".join(answers), []).append((reason, words))
-        # The gravest first: of a way that several answers speak against, the first alone is told to a patient.
-        gravest = sorted(reasons.items(), key=lambda item: _is_less(item[1]))
-        out.extend(Paragraph(_said(option, said), IF_ANSWERED, answers) for answers, said in gravest)
+        out.extend(Paragraph(_said(option, said), IF_ANSWERED, answers) for answers, said in reasons.items())
     return tuple(out)
 
 
 def _entries(catalogue: Catalogue, question: Question, option: Option) -> list[tuple[Reason, Advice]]:
-    """What a way asks, then what speaks against it and for it as far as that is clear; each with what is said of it."""
+    """What a way asks, then what speaks against it as far as that is clear; each with what is said of it."""
     level = option.is_level.text if option.is_level is not None else ""
-    argued: list[tuple[Reason, Advice]] = [("against", item) for item in option.against]
-    argued.extend(("not so", item) for item in option.for_)
     every: list[tuple[Reason, Advice]] = [("needs", item) for item in option.asks]
-    every.extend(
-        (reason, item) for reason, item in argued if weighed(item, catalogue, question.id, level).weight == "argues"
-    )
+    argued = (item for item in option.against if weighed(item, catalogue, question.id, level).weight == "argues")
+    every.extend(("against", item) for item in argued)
     return [(reason, item) for reason, item in every if item.answers and not is_withdrawn(item, catalogue)]
 
 
@@ -77,11 +71,5 @@ def _speaking_against(catalogue: Catalogue, item: Advice, *, is_met: bool) -> li
 def _said(option: Option, reasons: list[tuple[Reason, Line]]) -> Line:
     """ "Wait: with what we see here, we may advise against it. Ask me why. It needs this: ..." """
     title = Span("strong", line(typed(option.title.text), ": "))
-    is_against = not _is_less(reasons)
     why = line(*(line(_WHY[reason], words) for reason, words in reasons))
-    return line(title, _RATHER_NOT if is_against else _LESS, Span("ours", why))
-
-
-def _is_less(reasons: list[tuple[Reason, Line]]) -> bool:
-    """True where nothing speaks against the way, and only what speaks for it elsewhere does not."""
-    return all(reason == "not so" for reason, _ in reasons)
+    return line(title, _RATHER_NOT, Span("ours", why))

@@ -33,15 +33,18 @@ function besideNumbers(answers) {
 }
 
 // A way to go on says what an answer has against it: where several answers do together, once all are given.
-// One line a way: the gravest comes first, and why the others stand takes its place behind it.
+// One line a way on each sheet: what the other answers have against it takes its place behind the first.
 function besideWays(answers) {
   const given = answers.map(([field, value]) => `${field}=${value}`);
-  const first = {};
-  for (const said of all(ADVISED)) {
-    if (!said.dataset.of.split("&").every((answer) => given.includes(answer))) continue;
-    const way = said.firstElementChild.textContent;
-    if (first[way]) first[way].append(...said.querySelectorAll(".ours"));
-    else (first[way] = said).hidden = false;
+  for (const sheet of all(".sheet")) {
+    const first = {};
+    for (const said of all(ADVISED, sheet)) {
+      if (!said.dataset.of.split("&").every((answer) => given.includes(answer))) continue;
+      const way = said.firstElementChild.textContent;
+      const why = said.querySelector(".ours");
+      if (!first[way]) (first[way] = said).hidden = false;
+      else if (!first[way].textContent.includes(why.textContent)) first[way].append(why);
+    }
   }
 }
 
@@ -72,8 +75,8 @@ function carried() {
   const marked = kind === "patient" ? besideNumbers(answers) : kind === "factor" && markRows(answers);
   const led = ways.length ? [lead, ...ways, ". ", others] : [];
   document.querySelector("h1").after(
-    element("p", ["This case, answered at ", dateOf(at), ": ", inWords(said)], { class: "lead" }),
-    element("p", [...led, ...(marked ? [marked].flat() : led.length ? [] : [none])]),
+    element("p", ["This case, answered at ", dateOf(at), ": ", inWords(said)], { class: "quiet carried" }),
+    element("p", [...led, ...(marked ? [marked].flat() : led.length ? [] : [none])], { class: "quiet" }),
   );
 }
 

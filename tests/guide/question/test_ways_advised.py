@@ -81,12 +81,8 @@ def test_what_speaks_against_it_by_two_answers_waits_for_both() -> None:
     assert list(advised(f"{{id: now, title: Close it, against: [{both}]}}")) == ["wet=flood&size=large"]
 
 
-def test_what_would_speak_for_it_and_is_not_so_makes_it_less_likely() -> None:
-    told = advised(f"{{id: now, title: Close it, for: [{DRY}]}}")
-    assert (
-        told["wet=damp"]
-        == "Close it: there is less to say for it here. Ask me why. This does not apply here: A dry hole."
-    )
+def test_what_would_speak_for_it_and_is_not_so_is_not_told() -> None:
+    assert advised(f"{{id: now, title: Close it, for: [{DRY}]}}") == {}
 
 
 @pytest.mark.parametrize("side", ["for", "against"])
