@@ -14,6 +14,29 @@ ANSWERED = f"{QUESTION}#hole-size=large&bleeding-control=bleeding"
 SAID = "How wide is the hole? over 3 mm. Has the bleeding settled? still bleeding."
 
 
+def test_the_phones_way_back_closes_a_passage_first_and_keeps_the_answers(
+    demo_server: SiteServer, opened: Callable[..., Page]
+) -> None:
+    page = opened()
+    page.goto(demo_server.url)
+    page.get_by_role("link", name="There is a hole").first.click()
+    page.get_by_role("button", name="over 3 mm").click()
+    numbers = page.locator(".known:visible a[href*='sources/']:has(> data)")
+    numbers.first.click()
+    page.locator(".peek").wait_for()
+    numbers.last.click()
+    expect(page.locator(".peek")).to_have_count(1)
+    page.get_by_role("button", name="still bleeding").click()
+    page.go_back()
+    expect(page.locator(".peek")).to_have_count(0)
+    for name in ("over 3 mm", "still bleeding"):
+        expect(page.get_by_role("button", name=name)).to_have_attribute("aria-pressed", "true")
+    assert page.url.endswith("#hole-size=large&bleeding-control=bleeding")
+    # Where no passage is open it leads where it always did.
+    page.go_back()
+    assert page.url == demo_server.url
+
+
 @pytest.mark.parametrize("width", [320, 360, 1280])
 def test_the_panel_has_a_mark_to_close_it_that_stays_in_sight(
     demo_server: SiteServer, opened: Callable[..., Page], width: int
@@ -98,11 +121,11 @@ def test_pages_below_the_question_know_the_case(
     page.goto(demo_server.url + ANSWERED)
     page.get_by_role("button", name="My case").click()
     page.goto(demo_server.url + QUESTION + below)
-    case = page.locator("main .lead", has_text="This case")
+    case = page.locator("main .carried", has_text="This case")
     case.wait_for()
     assert SAID in case.inner_text()
     assert found in page.locator("main").inner_text()
-    for link in page.locator(".lead + p a").all():
+    for link in page.locator(".carried + p a").all():
         link.click()
         part = page.locator(page.url[page.url.index("#") :])
         assert part.evaluate("(part) => part.open")

@@ -120,7 +120,15 @@ function myCase(button) {
   if (isWanted) open(true);
 }
 
-// Within answers and ways a number shows its passage below it: a wet thumb must not lose the page.
+// Within answers and ways a number shows its passage below it: a wet thumb must not lose the page. The phone's own way
+// back closes the passage first; what was answered since then stays.
+let below = "";
+addEventListener("popstate", () => {
+  const part = document.querySelector(".peek");
+  if (!part || history.state === "passage" || location.href !== below) return;
+  part.remove();
+  if (answered) history.replaceState(null, "", address());
+});
 onclick = async (event) => {
   const link = event.target.closest(":is(.known, .beside, .way) a[href*=sources]:has(> data)");
   if (!link || event.ctrlKey || event.metaKey) return;
@@ -128,7 +136,12 @@ onclick = async (event) => {
   try {
     const report = new DOMParser().parseFromString(await (await fetch(link.href)).text(), "text/html");
     const passage = copied(report.getElementById(link.hash.slice(1)));
-    document.querySelector(".peek")?.remove();
+    const open = document.querySelector(".peek");
+    if (open) open.remove();
+    else {
+      below = location.href;
+      history.pushState("passage", "");
+    }
     const part = element("aside", [...passage, element("a", "The report, and who read it", { href: link.href })], { class: "peek", tabindex: -1 });
     link.closest("p, li, td, dd, div").append(part);
     part.focus({ preventScroll: true });

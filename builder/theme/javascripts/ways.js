@@ -37,8 +37,7 @@ function numbersOf(way, row, given) {
     }
     if (isSilent) silent.push(label);
   }
-  if (silent.length && (own.length || row?.querySelector(".figure"))) own.push(["not known for this way: ", ...silent.flatMap(inFull)]);
-  return [own, together];
+  return [own, together, own.length || row?.querySelector(".figure") ? silent : []];
 }
 
 const BY_ANSWERS = "By your answers";
@@ -70,9 +69,18 @@ function markWays() {
     doubt.hidden = !others.length && fields.length === new Set(new URLSearchParams(doubt.dataset.needs).keys()).size;
   }
   const rows = all(".ways tbody tr");
+  const ways = all(".way");
+  const known = ways.map((way, index) => numbersOf(way.id.slice(4), rows[index], given));
+  // What no way with a number knows is said once, above them all.
+  const counted = known.filter(([own, , silent]) => own.length || silent.length);
+  const unknown = counted.length > 1 ? counted[0][2].filter((label) => counted.every(([, , silent]) => silent.includes(label))) : [];
+  if (unknown.length) {
+    const said = ["Not known for any one way: ", ...unknown.flatMap(inFull)];
+    document.querySelector(".beside, .way").before(element("p", said, { class: "answered" }));
+  }
   // The steps of the visit are those of a way: what an answer has against one stands above them too.
   const atSteps = [];
-  all(".way").forEach((way, index) => {
+  ways.forEach((way, index) => {
     const row = rows[index];
     for (const entry of row ? all("[data-needs]", row) : []) {
       const [, others] = unmet(entry, given);
@@ -90,7 +98,9 @@ function markWays() {
       const said = others.length ? [" Not so here: you answered ", ...listed(others), "."] : [" So you answered."];
       if (fields.length) entry.firstChild.append(element("b", said, { class: "answered" }));
     }
-    const [own, together] = numbersOf(way.id.slice(4), row, given);
+    const [own, together, silent] = known[index];
+    const alone = silent.filter((label) => !unknown.includes(label));
+    if (alone.length) own.push(["not known for this way: ", ...alone.flatMap(inFull)]);
     const parted = together.map(([ways, said]) => apart(ways, said));
     // A number of several ways stands in the row of each of them, or the way's own better one is the last that is read.
     const cell = [...own.map((said) => element("div", said)), ...parted.map((said) => element("div", again(said), { class: "together" }))];
