@@ -12,6 +12,7 @@ from ...records import NamedTuple
 from ...results.findings.authors import first_author
 from ...results.findings.comparable import reason_not_compared
 from ...results.findings.findings import Catalogue, Finding
+from ...results.saying.whose_cause import of_cause
 from ...results.saying.wording import few_followed, unit_word
 from ...results.values.drawings import Icons
 from ...results.values.figures import Figure
@@ -45,6 +46,8 @@ class PatientNumbers(NamedTuple):
     """How many of the marks stand for those who did well."""
     of_ten: Figure | None = None
     """Of small groups side by side, how many of ten had the ending: what both then share is the number they are of."""
+    cause: Line = ()
+    """What had brought all of them to it, as typed, where the question asks that."""
 
 
 def refusal(finding: Finding) -> str:
@@ -103,14 +106,14 @@ def patient_numbers(catalogue: Catalogue, question: str, finding: Finding, form:
     finding: one that is not refused. An estimate has no counts: in the format "counts" it stays in words.
     """
     if form == "words" or (form == "counts" and finding.kind == "estimate"):
-        return PatientNumbers(finding, "words", None, None, None, None, 0, 0)
-    if form == "counts":
-        return _in_counts(catalogue, question, finding)
-    return (
-        _of_estimate(catalogue, question, finding)
-        if finding.kind == "estimate"
-        else _of_hundred(catalogue, question, finding)
-    )
+        told = PatientNumbers(finding, "words", None, None, None, None, 0, 0)
+    elif form == "counts":
+        told = _in_counts(catalogue, question, finding)
+    elif finding.kind == "estimate":
+        told = _of_estimate(catalogue, question, finding)
+    else:
+        told = _of_hundred(catalogue, question, finding)
+    return told._replace(cause=of_cause(catalogue, question, finding))
 
 
 def _name(question: str, finding: Finding) -> tuple[str, str]:

@@ -20,7 +20,7 @@ def sentence(item: PatientNumbers, before: Finding | None = None) -> Line:
     title = typed(finding.outcome.title.text, "definition")
     given = finding.claim.given
     of_whom = line(" (", typed(given.text), ")") if given is not None else ()
-    aged = of_age(finding)
+    aged = line(of_age(finding), item.cause)
     takes_back = before is not None and finding.outcome.reverses is not None
     if item.counted is None or item.others is None:
         opposite = "here those are counted who lost it again, " if takes_back and not is_well(finding) else None

@@ -19,6 +19,7 @@ from ...results.saying.short_words import short_timing
 from ...results.saying.source_reference import source_link
 from ...results.saying.speech import counted_as
 from ...results.saying.whose_age import of_age
+from ...results.saying.whose_cause import of_cause
 from ...results.saying.wording import cut, differed, estimate, rate
 from ...results.values.document import Blocks, Details, Entry, Paragraph, Table
 from ...results.values.figures import Figure
@@ -97,6 +98,7 @@ def _numbers(
     """
     out: list[Line] = []
     of_healed, above = before, before
+    told_before = set(before)
     for item in found:
         shown = times_shown(item.groups)
         for index, group in enumerate(shown):
@@ -105,7 +107,10 @@ def _numbers(
             if lead is None and of_healed and above.isdisjoint(people):
                 lead = "those under Healed: "
             title = line(counted_as(item.outcome), ": ") if index == 0 else None
-            out.append(line(title, lead, _group(catalogue, question, option, group)))
+            # Of people told of before, what had brought them to it was said there.
+            cause_in = None if people <= told_before else question
+            told_before |= people
+            out.append(line(title, lead, _group(catalogue, question, option, group, cause_in)))
             before, above = of_healed or before | people, people
         if len(shown) < len(item.groups):
             place = option.is_factor.text if option.is_factor is not None and not option.overall else "over-time"
@@ -113,13 +118,20 @@ def _numbers(
     return tuple(Span("each", said) for said in out)
 
 
-def _group(catalogue: Catalogue, question: Question, option: Option, group: tuple[Finding, ...]) -> Line:
+def _group(
+    catalogue: Catalogue, question: Question, option: Option, group: tuple[Finding, ...], cause_in: Question | None
+) -> Line:
+    """cause_in: the question that asks what had brought people to it, where that is still to be said of these."""
+
+    def whose(row: Finding) -> Line:
+        return line(of_age(row), of_cause(catalogue, cause_in.id, row) if cause_in is not None else None)
+
     first = group[0]
     if len(group) == 1:
         said = estimate(first) if first.kind == "estimate" else rate(first)
         beside = _beside(catalogue, question, option, first)
         where = source_link(first.key, catalogue)
-        return line(said, beside, ", ", _when(first), of_age(first), _given(first), _marks(first), " · ", where)
+        return line(said, beside, ", ", _when(first), whose(first), _given(first), _marks(first), " · ", where)
     ordered = sorted(group, key=lambda row: (Fraction(row.events or 0, row.total or 1), row.base))
     number = _studies(catalogue, question, option, group)
     when = _when(first) if first.window is not None else line("last seen at different times")
@@ -130,9 +142,9 @@ def _group(catalogue: Catalogue, question: Question, option: Option, group: tupl
     # Two studies are each told: "to" between them reads as a change in time.
     between = " and " if len(group) == 2 else " to "
     return line(
-        _typical(catalogue, question, option, group), rate(ordered[0]), of_age(ordered[0]), between,
-        rate(ordered[-1]), of_age(ordered[-1]), ", ", when,
-        _given(first), ", ", number, " studies", *marks,
+        _typical(catalogue, question, option, group), rate(ordered[0]), whose(ordered[0]), between,
+        rate(ordered[-1]), whose(ordered[-1]),
+        ", ", when, _given(first), ", ", number, " studies", *marks,
     )  # fmt: skip
 
 
