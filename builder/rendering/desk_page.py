@@ -19,12 +19,14 @@ def desk_markdown(guide: Guide, size: int) -> str:
         "up in its passage while you type, by the same check that a change has to pass. Out come two files.</p>\n"
     )
     body = _desk(size, guide.repository) if size else _WITHOUT
+    if not size:
+        intro = ""
     return f'{head}<div class="guide" data-search-exclude>\n<h1>Type a paper in</h1>\n{mark}{intro}{body}</div>\n'
 
 
 _WITHOUT = (
-    "<p>On this site nothing is checked while you type: checking happens in the pull request. The page "
-    '<a href="../">Add a claim</a> says what to type, with templates to copy.</p>\n'
+    "<p>This site does not bring its desk, so there is no field here: checking happens in the pull request.</p>\n"
+    '<p><a class="target" href="../">Add a claim: what to type, with templates to copy</a></p>\n'
 )
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import shutil
 import zipfile
 from collections.abc import Callable, Iterator
@@ -216,6 +217,9 @@ def test_where_no_runtime_was_fetched_the_page_says_where_checking_happens(demo_
     text = (demo_site / "contribute/desk/index.html").read_text("utf-8")
     assert "checking happens in the pull request" in " ".join(text.split())
     assert "data-desk" not in text
+    # It promises no field that is not there, and leads on to where a paper is typed in.
+    assert "while you type" not in text
+    assert re.search(r'<a class="target" href="\.\./">Add a claim', text)
     assert not (demo_site / "contribute/desk/python").exists()
 
 

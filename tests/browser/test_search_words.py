@@ -51,6 +51,12 @@ def test_what_residents_type_leads_to_the_question(box: Page, typed: str, found:
     expect(box.locator(".results").get_by_role("link", name=found, exact=True)).to_be_visible()
 
 
+@pytest.mark.parametrize("typed", ["2 mm hole", "hole 2 mm"])
+def test_a_number_that_was_typed_beside_its_unit_leads_to_the_question_first(box: Page, typed: str) -> None:
+    box.get_by_role("searchbox").fill(typed)
+    expect(box.locator(".results li a").first).to_have_text(HOLE)
+
+
 @pytest.mark.parametrize("typed", ["anaphylaxis", "hypochlorite", "swelling", "blood thinner", "warfarin"])
 def test_what_may_be_an_emergency_is_found_first(box: Page, typed: str) -> None:
     box.get_by_role("searchbox").fill(typed)

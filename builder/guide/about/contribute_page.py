@@ -35,7 +35,8 @@ def contribute_page(catalogue: Catalogue, named: NamedResult) -> Page:
         Paragraph(
             line(
                 Link(DESK, ("Type a paper in",)),
-                ": the desk asks for all of this field by field, and looks up each number in its passage meanwhile.",
+                ": where this site brings its desk, it asks for all of this field by field, and looks up each number "
+                "in its passage meanwhile. Where it does not, that page leads back here.",
             )
         ),
         Section(

@@ -18,6 +18,8 @@
   };
   // Small words say nothing, as long as others were typed too.
   const SMALL = new Set(words("a an and are at be by did do does for from how i in is it my not of on or the to was what when where why with"));
+  // Numbers of the evidence stand in no line that is found: a short one decides nothing either.
+  const isSmall = (word) => SMALL.has(word) || /^\d{1,3}$/.test(word);
   const GAP = "…";
   const ABOUT = /^(sources|gaps|changes|upkeep|methods|contribute|data)\//;
   const PAGES = 20;
@@ -70,7 +72,7 @@
   // Pages that have most of the words, each with its rows that have most of them.
   function found(query) {
     const typed = query.split(/[\s,;:.]+/).filter((word) => words(word).length);
-    const telling = typed.filter((word) => words(word).some((piece) => !SMALL.has(piece)));
+    const telling = typed.filter((word) => words(word).some((piece) => !isSmall(piece)));
     const met = new Map();
     (telling.length ? telling : typed).forEach((word, at) => {
       for (const { id, score, terms } of rowsWith(word)) {
