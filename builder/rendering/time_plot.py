@@ -14,6 +14,8 @@ from .inline import Place, line_html
 
 _LEFT, _RIGHT = 11.0, 99.0
 _TOP, _BOTTOM = 10.0, 160.0
+# So much higher stands what is drawn where no mark needs the scale of shares.
+_BARE = 125.0
 
 
 def time_plot_html(plot: TimePlot, place: Place, mark: str) -> str:
@@ -58,7 +60,10 @@ def time_plot_inside(plot: TimePlot, place: Place | None, mark: str, face: Face 
     if mark:
         out.append(f'<text class="invented" x="0" y="{height + 12:g}">{escape(mark)}</text>')
         height += 16
-    return "\n".join(out), height
+    inside = "\n".join(out)
+    if not plot.known_to:
+        return f'<g transform="translate(0 {-_BARE:g})">{inside}</g>', height - _BARE
+    return inside, height
 
 
 def _at(plot: TimePlot, months: float) -> float:
@@ -83,11 +88,18 @@ def _line(x1: str, y1: str, x2: str, y2: str, kind: str = "") -> str:
 
 
 def _frame(plot: TimePlot) -> str:
-    """The scales; lines of equal shares end where the knowledge ends, and behind it that is said."""
+    """The scales; lines of equal shares end where the knowledge ends, and behind it the field is shaded and says so.
+
+    Where nothing has a stated time there is no share to be read, and the scale of time stands alone.
+    """
     left, right, known = _percent(_LEFT), _percent(_RIGHT), _x(plot, plot.known_to)
-    out = [_line(left, _y(share), known, _y(share), "axis") for share in (100, 50) if plot.known_to]
+    out: list[str] = []
+    if plot.known_to:
+        wide = _percent(_RIGHT - _at(plot, plot.known_to))
+        out.append(f'<rect class="unknown" x="{known}" y="{_TOP:g}" width="{wide}" height="{_BOTTOM - _TOP:g}"/>')
+        out.extend(_line(left, _y(share), known, _y(share), "axis") for share in (100, 50))
+        out.extend(f'<text class="scale" x="0" y="{float(_y(share)) + 4:g}">{share}%</text>' for share in (100, 50, 0))
     out.append(_line(left, _y(0), right, _y(0), "axis"))
-    out.extend(f'<text class="scale" x="0" y="{float(_y(share)) + 4:g}">{share}%</text>' for share in (100, 50, 0))
     for at, label in plot.ticks:
         anchor = "end" if at >= plot.last else "middle"
         out.append(f'<text class="scale" x="{_x(plot, at)}" y="{_BOTTOM + 16:g}" text-anchor="{anchor}">{label}</text>')

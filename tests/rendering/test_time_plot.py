@@ -68,6 +68,23 @@ def test_where_the_knowledge_ends_lines_of_equal_shares_end_and_that_is_said() -
     ends = {part.attrib["x2"] for part in root.iter(f"{SVG}line") if part.attrib.get("class") == "axis"}
     assert ends == {"55%", "99%"}
     assert "nothing known" in "".join(root.itertext())
+    # What is empty is seen to be unknown.
+    (unknown,) = (part for part in root.iter(f"{SVG}rect") if part.attrib["class"] == "unknown")
+    assert (unknown.attrib["x"], unknown.attrib["width"]) == ("55%", "44%")
+
+
+def test_where_nothing_has_a_stated_time_no_room_is_left_for_shares() -> None:
+    bare = drawn(PLOT._replace(points=(), brackets=(), steps=(), known_to=0))
+    words = "".join(bare.itertext())
+    assert "50%" not in words
+    assert "nothing known" in words
+    with_shares = drawn(PLOT._replace(brackets=(), steps=(), points=(TimePoint(12, 90),), known_to=12))
+    assert float(bare.attrib["height"]) < float(with_shares.attrib["height"]) - 100
+    # All that is drawn is moved up together, and stands within the drawing.
+    (moved,) = bare.findall(f"{SVG}g")
+    up = float(moved.attrib["transform"].removeprefix("translate(0 ").removesuffix(")"))
+    heights = [float(part.attrib["y"]) + up for part in moved.iter(f"{SVG}text")]
+    assert 0 < min(heights) < max(heights) < float(bare.attrib["height"])
 
 
 @pytest.mark.parametrize(("thin_from", "broken"), [(2, 0), (1, 1), (0, 2)])
@@ -75,7 +92,7 @@ def test_below_ten_still_followed_an_estimate_is_broken(thin_from: int, broken: 
     steps = TimeSteps("Arden", (TimePoint(36, 71), TimePoint(60, 40)), (), thin_from)
     text = time_plot_svg(PLOT._replace(steps=(steps,)), PLACE, "")
     assert text.count('class="same broken"') == broken
-    assert text.count("<rect") == 2
+    assert text.count('<rect class="same') == 2
 
 
 def test_a_share_when_last_seen_is_drawn_below_the_axis() -> None:

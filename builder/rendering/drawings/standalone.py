@@ -194,5 +194,5 @@ def _style(paper: str) -> str:
         f"svg{{overflow:visible}}text{{fill:{INK}}}.quiet,.scale,.invented{{fill:{SOFT}}}.invented{{font-style:italic}}"
         f".strong{{font-weight:bold}}line{{stroke:{INK};stroke-width:3}}.axis{{stroke:{LINE};stroke-width:1}}"
         f".broken{{stroke-dasharray:3}}.notch,.beyond{{fill:{paper};stroke:{INK};stroke-width:2}}"
-        f".beyond{{fill:none}}.filled,circle{{fill:{INK}}}.same{{fill:{TINT};stroke:{SOFT}}}"
+        f".beyond{{fill:none}}.filled,circle{{fill:{INK}}}.unknown{{fill:{TINT}}}.same{{fill:{TINT};stroke:{SOFT}}}"
     )
