@@ -158,7 +158,12 @@ def test_the_record_asks_for_what_only_the_person_at_the_chair_knows(
     page.goto(demo_server.url + ANSWERED)
     page.get_by_role("button", name="My case").click()
     said = page.get_by_role("region", name="My case").locator("p", has_text="Looked up on").inner_text()
-    for blank in ("It happened at ____", "Called: ________ at ____", "Told the patient: ________"):
+    for blank in (
+        "It happened at ____",
+        "Called: ________ at ____",
+        "Told the patient: ________",
+        "Who agreed, patient or guardian: ________",
+    ):
         assert blank in said
     assert "Others not answered." in said
 

@@ -60,7 +60,7 @@ def test_the_whole_round_with_thumbs(
         expect(known).to_be_visible()
         expect(known).to_contain_text("fewer healed at the site in")
         expect(known).to_contain_text("certainty: moderate")
-        tap(page.locator("summary", has_text="Which tooth is it?"))
+        tap(page.locator("summary", has_text="Tooth, for the record?"))
         tap(page.get_by_role("button", name="46 (30)"))
         expect(page.locator("#known-tooth-type-molar")).to_be_visible()
         expect(page.locator("#known-arch-mandibular")).to_be_visible()
@@ -145,7 +145,7 @@ def test_the_same_reading_without_a_script(demo_site: Path, opened: Callable[...
         known = page.locator("#known-hole-size-large:target")
         expect(known).to_contain_text("fewer healed at the site in")
         # A choice of a tooth leads to what is known of its kind.
-        tap(page.locator("summary", has_text="Which tooth is it?"))
+        tap(page.locator("summary", has_text="Tooth, for the record?"))
         tap(page.get_by_role("link", name="46 (30)"))
         expect(page.locator("#known-tooth-type-molar:target")).to_be_visible()
         known = page.locator("#known-hole-size-large")

@@ -26,7 +26,7 @@ function record() {
     "Looked up on ", dateOf(today()), " at ", dateOf(clock()), ` in ${document.title.split(" - ").pop()}, evidence of `,
     dateOf(body.dataset.evidence), ", release ", element("span", body.dataset.release, { class: "identifier" }),
     ". It happened at ____. Called: ________ at ____. ",
-    "Told the patient: ________. Done, with what result: ________ ",
+    "Told the patient: ________. Who agreed, patient or guardian: ________. Done, with what result: ________ ",
     ...all(".invented").slice(0, 1).map((mark) => element("span", mark.textContent, { class: "invented" })),
   ]);
 }
