@@ -6,7 +6,7 @@ import re
 from collections.abc import Callable, Iterable
 from functools import lru_cache
 
-from ..numerals.late import late
+from ..numerals.late import holds_any, in_small, late
 from .clauses import Span
 
 # Words of a fact
@@ -29,11 +29,17 @@ _NEAR = 60
 
 def mentions_in(text: str, words: str) -> list[Span]:
     """Where a passage has the words of a fact, in the singular or the plural."""
-    stems = _stems_of(words)
-    small = text.lower()
-    if not all(stem in small for stem in stems):  # most passages name no fact, and need no pattern of their own
+    if not may_mention(text.lower(), words):  # most passages name no fact, and need no pattern of their own
         return []
     return [found.span() for found in _names_of(words).finditer(text)]
+
+
+def may_mention(small: str, words: str) -> bool:
+    """Whether a text of small letters, one passage or several, may have them: False tells that none has."""
+    for stem in _stems_of(words):  # noqa: SIM110 (half the time of `all`)
+        if stem not in small:
+            return False
+    return True
 
 
 @lru_cache(maxsize=512)
@@ -100,10 +106,20 @@ _CLASSES = (
     late(r"\b(?:(?:general|family) (?:practitioners?|doctors?|physicians?)|generalists?)\b", re.IGNORECASE).search,
 )
 """Classes of those who treat, by how far they are trained; common practice, no source."""
+_OF_CLASSES = (
+    "student", "undergraduate", "resident", "postgraduate", "trainee", "registrar", "intern", "specialist",
+    "consultant", "practitioner", "doctor", "physician", "generalist",
+)  # fmt: skip
+"""Stems of their words."""
 _treated_by = late(
     rf"\b{_TREAT}\b[^.;:]{{0,24}}?\bby\s+(?P<who>[^.;:,()]{{3,60}})|(?P<whom>\b[^.;:,()]{{3,60}})\s+{_TREATED_ALL}",
     re.IGNORECASE,
 ).finditer
+
+
+def may_tell_who_treats(small: str) -> bool:
+    """Whether a text of small letters, one passage or several, may name a class of those who treat."""
+    return holds_any(small, _OF_CLASSES)
 
 
 def treated_by_others(text: str, typed: str) -> Span | None:
@@ -124,7 +140,11 @@ def _class_of(typed: str) -> int | None:
     return own.index(True) if own.count(True) == 1 else None
 
 
-_unaided = late(r"\b(?:without|no)\s+(?:\w+\s+)?magnification\b|\b(?:naked|unaided) eyes?\b", re.IGNORECASE).search
+_unaided = late(
+    r"\b(?:without|no)\s+(?:\w+\s+)?magnification\b|\b(?:naked|unaided) eyes?\b",
+    re.IGNORECASE,
+    holds=("magnification", "naked", "unaided"),
+).search
 
 
 def unaided(text: str) -> Span | None:
@@ -156,8 +176,7 @@ _OPPOSITES: tuple[tuple[str, str], ...] = (
 )  # fmt: skip
 """Kinds of people, of what is treated and of places; common practice, no source."""
 _opposites = tuple(
-    (late(rf"\b{word}s?\b", re.IGNORECASE).search, late(rf"\b(?:{other})\b", re.IGNORECASE).finditer)
-    for word, other in _OPPOSITES
+    (late(rf"\b{word}s?\b", re.IGNORECASE).search, in_small(rf"\b(?:{other})\b").finditer) for word, other in _OPPOSITES
 )
 
 
@@ -179,6 +198,12 @@ _names_several = late(r"\b(?:and|or|both|mixed|with)\b|[,;/]", re.IGNORECASE).se
 
 # Designs
 
+_OF_CHANCE = ("random", "toss of", "drawing", "envelopes")
+_OF_NO_CHANCE = ("random", "altern", "turn", "by d", "by o", "by r", "cho", "prefer")
+_OF_RECORDS = ("retrospect", "charts", "records", "files", "notes")
+_OF_DESIGNS = ("case", "cross-sectional", "cohort", "survey", "systematic review")
+_TELL_DESIGN = tuple(dict.fromkeys((*_OF_CHANCE, *_OF_NO_CHANCE, *_OF_RECORDS, *_OF_DESIGNS)))
+"""Stems of all words that tell a design."""
 _randomised = late(
     r"\b(?:randomly|at random)\s+(?:\w+\s+)?(?:allocat|assign|allott|divid|distribut)\w*|"
     r"\b(?:allocat|assign|allott|divid|distribut)\w*\s+(?:\w+\s+){0,3}(?:randomly|at random)\b|"
@@ -187,7 +212,7 @@ _randomised = late(
     r"\btoss of a coin\b|\bdrawing (?:of )?lots\b|\b(?:sealed|opaque)\b[^.;]{0,24}\benvelopes\b|"
     r"\brandomi[sz]ation\s+(?:list|sequence)\b",
     re.IGNORECASE,
-    holds=("random", "toss of", "drawing", "envelopes"),
+    holds=_OF_CHANCE,
 ).finditer
 _not_randomised = late(
     r"\b(?:not|without|no|never)\b[^.;,]{0,24}\brandomi[sz]\w+|\bnon-?randomi[sz]ed\b|\bquasi-?random\w*|"
@@ -195,12 +220,12 @@ _not_randomised = late(
     r"by (?:date of birth|day of the week|order of attendance|record number))\b|"
     r"\b(?:operators?|surgeons?|clinicians?|patients?)(?:'s?|s')?\s+(?:chose|choice|preference|preferred)\b",
     re.IGNORECASE,
-    holds=("random", "altern", "turn", "by d", "by o", "by r", "cho", "prefer"),
+    holds=_OF_NO_CHANCE,
 ).search
 _retrospective = late(
     r"\bretrospective(?:ly)?\b|\b(?:charts|records|files|notes)\s+(?:of|from|were)\b[^.;]{0,60}\b(?:reviewed|searched|audited)\b",
     re.IGNORECASE,
-    holds=("retrospect", "charts", "records", "files", "notes"),
+    holds=_OF_RECORDS,
 ).search
 _DESIGNS = ("case series", "case report", "case-control", "cross-sectional", "cohort", "survey", "systematic review")
 _calls_itself = late(
@@ -208,7 +233,13 @@ _calls_itself = late(
     r"\b(?P<cases>cases? (?:are|is|were) (?:described|reported|presented)|"
     r"we (?:describe|report|present) (?:\w+ )?cases?)\b",
     re.IGNORECASE,
+    holds=_OF_DESIGNS,
 ).search
+
+
+def may_tell_design(small: str) -> bool:
+    """Whether a text of small letters, one passage or several, may tell a design."""
+    return holds_any(small, _TELL_DESIGN)
 
 
 def other_design(text: str, typed: str) -> Span | None:
@@ -231,14 +262,21 @@ def other_design(text: str, typed: str) -> Span | None:
 
 # How the people were chosen
 
-_consecutive = late(r"(?<!non-)(?<!non)\bconsecutive(?:ly)?\b", re.IGNORECASE).finditer
+_OF_CHOICE = ("consecutive", "convenience", "purposive", "picked", "selected", "chosen", "taken")
+_consecutive = late(r"(?<!non-)(?<!non)\bconsecutive(?:ly)?\b", re.IGNORECASE, holds=("consecutive",)).finditer
 _chosen = late(
     r"\bconvenience sampl\w+|\bnon-?consecutive\w*|\bnot (?:all )?consecutive\w*|\bpurposive\w*|\bhand-?picked\b|"
     r"\b(?:selected|chosen) (?:cases|patients)\b|"
     r"\b(?:cases|patients|those) with (?:the )?(?:best|clearest|good)\b[^.;]{0,40}"
     r"\b(?:were|was) (?:chosen|selected|taken|picked)\b",
     re.IGNORECASE,
+    holds=_OF_CHOICE,
 ).search
+
+
+def may_tell_selection(small: str) -> bool:
+    """Whether a text of small letters, one passage or several, may tell how people were chosen."""
+    return holds_any(small, _OF_CHOICE)
 
 
 def other_selection(text: str, typed: str) -> Span | None:

@@ -10,6 +10,10 @@ from ...numerals.late import late
 from ...printed.clauses import Span
 from ...printed.facts_told import (
     is_denied,
+    may_mention,
+    may_tell_design,
+    may_tell_selection,
+    may_tell_who_treats,
     mentions_in,
     only_looked,
     opposite_in,
@@ -41,8 +45,10 @@ def find_facts(standing: Sequence[Stands], ties: Ties, known: Known) -> None:
     study = ties.scope.study
     if study is None or not ties.source.passages:
         return
+    # Most facts are named by no passage, which one look at all of them together tells.
+    small = "\n".join([passage.text for passage in ties.source.passages]).lower()
     for key, fact in _facts(study):
-        found = _against(key, fact.text, ties.source.passages)
+        found = _against(key, fact.text, ties.source.passages, small)
         if found is not None:
             passage, span = found
             said = collapsed(passage.text[slice(*span)])
@@ -63,16 +69,18 @@ def _facts(study: Study) -> Iterator[tuple[str, Words]]:
                 yield key, words
 
 
-def _against(key: str, typed: str, passages: Sequence[Passage]) -> tuple[Passage, Span] | None:
-    """The passage that says otherwise, and where; None where none does."""
+def _against(key: str, typed: str, passages: Sequence[Passage], small: str) -> tuple[Passage, Span] | None:
+    """The passage that says otherwise, and where; None where none does. small: all passages, in small letters."""
     if key in ("design", "selection"):
-        other = other_design if key == "design" else other_selection
-        return _first(passages, partial(other, typed=typed))
-    named = [(each, span) for each in passages for span in mentions_in(each.text, typed)]
-    if named and all(is_denied(each.text, span) for each, span in named):
-        return named[0]
+        may_tell, other = _BY_KEY[key]
+        return _first(passages, partial(other, typed=typed)) if may_tell(small) else None
+    named: list[tuple[Passage, Span]] = []
+    if may_mention(small, typed):
+        named = [(each, span) for each in passages for span in mentions_in(each.text, typed)]
+        if named and all(is_denied(each.text, span) for each, span in named):
+            return named[0]
     if key == "operators":
-        return _treated(typed, passages, named)
+        return _treated(typed, passages, named) if named or may_tell_who_treats(small) else None
     if named:
         return None
     if key == "magnification" and not _is_of_some(typed):
@@ -83,6 +91,9 @@ def _against(key: str, typed: str, passages: Sequence[Passage]) -> tuple[Passage
 def _first(passages: Sequence[Passage], find: Callable[[str], Span | None]) -> tuple[Passage, Span] | None:
     """The first passage in which something is found, and where."""
     return next(((each, span) for each in passages if (span := find(each.text)) is not None), None)
+
+
+_BY_KEY = {"design": (may_tell_design, other_design), "selection": (may_tell_selection, other_selection)}
 
 
 def _treated(
