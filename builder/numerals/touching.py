@@ -14,7 +14,7 @@ _INVISIBLE = (
     "\u2060-\u206f\u3164\ufe00-\ufe0f\ufeff\uffa0\ufff0-\ufffb\U0001bca0-\U0001bca3\U0001d173-\U0001d17a"
     "\U000e0000-\U000e0fff"
 )
-find_invisible = compiled(f"[{_INVISIBLE}]").search
+_find_invisible = compiled(f"[{_INVISIBLE}]").search
 without_invisible = late(f"[{_INVISIBLE}]+").sub
 is_invisible = compiled(f"[{_INVISIBLE}]").fullmatch
 
@@ -24,6 +24,12 @@ _RAISED = ("<super>", "<sub>", "<circle>")
 _CASED = frozenset(("Lu", "Ll", "Lt"))
 _FROM_RIGHT = frozenset(("R", "AL", "AN"))
 _match_letter = late(r"[A-Za-zµß-ɏΑ-Ωα-ωÀ-Þ]").match
+
+
+def has_invisible(text: str) -> bool:
+    """Whether a text has a character that no page shows."""
+    # All printable ones of ASCII are shown, and most passages have no other.
+    return not (text.isascii() and text.isprintable()) and _find_invisible(text) is not None
 
 
 def has_foreign_digit(printed: str) -> bool:

@@ -7,7 +7,7 @@ from collections.abc import Iterator, Sequence
 
 from ..compiled_patterns import compiled
 from ..numerals import Token
-from ..numerals.late import late
+from ..numerals.late import in_small, late
 from ..records import NamedTuple
 from ..synthesis.rounding import is_share_of
 from .clauses import Span
@@ -28,16 +28,15 @@ _OF_ESTIMATES = (
     "last visit", "last contact", "time-to-event", "expectancy", "plot", "dropouts", "drop-outs", "withdrawals",
     "observation", "until they", "cutler", "berkson", "turnbull", "breslow", "fleming",
 )  # fmt: skip
-_may_tell = late(
-    r"kaplan|\bKM\b|product|life|actuarial|aalen|cumulative|estimat|survival [a-z]|probab|chance|likelihood|censor|"
+_may_tell = in_small(
+    r"kaplan|\bkm\b|product|life|actuarial|aalen|cumulative|estimat|survival [a-z]|probab|chance|likelihood|censor|"
     r"survivor|log-?rank|greenwood|at risk|curve|expected|projected|predicted|modell?ed|model-based|fitted|"
     r"extrapolat|follow-up|losses|"
     r"withdrawn|last (?:seen|visit|contact)|time-to-event|expectancy|cutler|berkson|turnbull|breslow|fleming|"
     r"twelvemonth|"
     r"from (?:one )?year|year by year|p\. ?a\.|"
     r"annual|yearly|\b(?:per|a|each|every|average|given|single|one) year|-years?\b|each of the|"
-    r"\b(?:each|every) (?:twelve|12)|annum|/\s?y|AFR|per 100|years\b",
-    re.IGNORECASE,
+    r"\b(?:each|every) (?:twelve|12)|annum|/\s?y|afr|per 100|years\b",
     holds=(
         *_OF_ESTIMATES, "annual", "year", "annum", "/", "afr", "per 100", "each ", "every ",
         "twelvemonth", "p.a", "p. a",

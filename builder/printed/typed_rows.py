@@ -110,6 +110,7 @@ def _of_comma_lists(text: str) -> str:
 
 _NAME = r"(?:n/N|[nN]o\.?|[nN]|%|[Nn]umber|[Tt]otal|[Pp]er\s?cent|[Mm]ean|SD|[Hh]ealed|[Ff]ailed|[Ll]ost|[Tt]eeth)"
 _FIGURE = r"\d+(?:\.\d+)?%?"
+_has_figures_in_a_row = compiled(r"[\d%]\s\d").search
 _heads_run_in = late(rf"(?<![\w,.])(?P<names>{_NAME}(?:\s{_NAME})+)\s(?=[^\W\d_])").search
 _row_run_in = late(
     r"(?P<label>(?:[^\W\d_][^\s\d.:;,|]*\s){1,5})(?P<figures>" + _FIGURE + r"(?:\s" + _FIGURE + r")*)(?:\s+|$|(?=[.;]))"
@@ -118,7 +119,7 @@ _row_run_in = late(
 
 def _of_run_in(text: str) -> str:
     """Of the names of two or more columns and at least two rows of a label and as many bare numbers."""
-    heads = _heads_run_in(text)
+    heads = _heads_run_in(text) if _has_figures_in_a_row(text) else None
     if heads is None:
         return text
     width = len(heads["names"].split())

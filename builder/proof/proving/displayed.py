@@ -9,7 +9,7 @@ from ...compiled_patterns import compiled
 from ...numerals import Lexicon, Token, read_numerals
 from ...numerals.late import holds_any
 from ...numerals.shown import around, shown
-from ...numerals.touching import find_invisible, is_invisible, without_invisible
+from ...numerals.touching import has_invisible, is_invisible, without_invisible
 from ...reading.latex import readable_text
 
 _find_command = compiled(r"\\[^%&#_,; ]").search
@@ -26,7 +26,7 @@ def refuse_shown_otherwise(text: str, tokens: Sequence[Token], lexicon: Lexicon)
 
     Gives what is shown there, by the place of the number among the tokens.
     """
-    if not tokens or not (_may_vanish(text) or find_invisible(text)):
+    if not tokens or not (_may_vanish(text) or has_invisible(text)):
         return {}
     seen, places = _as_shown(text, tokens)
     again = read_numerals(seen, lexicon)

@@ -100,6 +100,7 @@ _last_visit = late(
     r"\b(?:at|by|until|up to)\s+(?:the|their|its|this|each)?\s*(?:last|latest|final|most recent)\s+"
     r"(?:recall|visit|follow-?up|review|examination|control|check-?up|appointment|observation|contact)s?\b",
     re.IGNORECASE,
+    holds=_LAST,
 ).search
 
 
