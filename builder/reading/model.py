@@ -36,6 +36,7 @@ from .report_model import (
     Unit as Unit,
     Within as Within,
 )
+from .search_model import Living as Living, Searched as Searched
 from .standing_model import Local as Local, Notice as Notice, Protocol as Protocol, Status as Status
 from .values import Date, Length, Missing, Number, Percentage, Range, Words
 
@@ -280,15 +281,6 @@ class Dissent(NamedTuple):
     words: Words
 
 
-class Searched(NamedTuple):
-    """When and where the literature was searched."""
-
-    position: Position
-    on: Date
-    where: tuple[Words, ...]
-    by: Words | None
-
-
 class Question(NamedTuple):
     """What a reader asks: one question file."""
 
@@ -317,6 +309,7 @@ class Question(NamedTuple):
     dissent: tuple[Dissent, ...]
     seen_not_read: tuple[Words, ...]
     acknowledged: tuple[Acknowledged, ...] = ()
+    living: Living | None = None
     is_situation_whole: bool = True
     """False where a field of the situation could not be read: what it asks is then not known."""
 

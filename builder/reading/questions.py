@@ -31,6 +31,7 @@ from .model import (
     Certainty,
     CertaintyStep,
     Dissent,
+    Living,
     Option,
     PatientSheet,
     Question,
@@ -56,6 +57,22 @@ SEARCHED = Form(
     Slot("on", date, required=True),
     Slot("where", _lines, instead=()),
     Slot("by", words),
+    # Rethlefsen et al. 2021, Syst Rev 10:39 (PRISMA-S): items 1 to 16, of which 13 is `on`.
+    Slot("databases", _lines, instead=()),
+    Slot("together", _lines, instead=()),
+    Slot("registries", _lines, instead=()),
+    Slot("browsed", _lines, instead=()),
+    Slot("citations", _lines, instead=()),
+    Slot("contacts", _lines, instead=()),
+    Slot("other", _lines, instead=()),
+    Slot("strategies", _lines, instead=()),
+    Slot("limits", _lines, instead=()),
+    Slot("filters", _lines, instead=()),
+    Slot("prior_work", _lines, instead=()),
+    Slot("updates", _lines, instead=()),
+    Slot("peer_review", _lines, instead=()),
+    Slot("records", _lines, instead=()),
+    Slot("deduplication", _lines, instead=()),
 )
 
 
@@ -237,6 +254,16 @@ RECALL_PLAN = Form(
     Slot("failing", _lines, instead=()),
 )
 
+# Akl et al. 2024, BMJ 387:e079183 (PRISMA-LSR): item L1, and the status of a living review.
+LIVING = Form(
+    "`living`",
+    Living,
+    Slot("status", one_of("living", "paused", "retired")),
+    Slot("schedule", length_only),
+    Slot("triggers", _lines, instead=()),
+    Slot("retirement", _lines, instead=()),
+)
+
 DISSENT = Form(
     "a dissent",
     Dissent,
@@ -271,6 +298,7 @@ QUESTION = Form(
     Slot("dissent", list_of(DISSENT.read, "dissents"), instead=()),
     Slot("seen_not_read", list_of(words, "keys", single=True), instead=()),
     Slot("acknowledged", list_of(ACKNOWLEDGED.read, "acknowledgements"), instead=()),
+    Slot("living", LIVING.read),
 )
 
 

@@ -85,7 +85,8 @@ def _searched(question: Question) -> Line:
     if question.searched is None:
         return line("search not recorded")
     where = joined([line(typed(word.text)) for word in question.searched.where], ", ")
-    return line("Searched ", date(question.searched.on.value), line(" in ", where) if where else None)
+    how = Link(f"{question.id}/conference/#how-searched", ("how it was searched",))
+    return line("Searched ", date(question.searched.on.value), line(" in ", where) if where else None, "; ", how)
 
 
 class _LevelEvidence(NamedTuple):

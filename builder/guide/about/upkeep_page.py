@@ -38,12 +38,7 @@ def upkeep_page(catalogue: Catalogue, named: NamedResult) -> Page:
         "to-judge": (_door("Sentences that are long to hear", "long-sentences", _long(catalogue, named)),),
     }
     blocks: list[Block] = [
-        Paragraph(
-            line(
-                "What waits for somebody, the most urgent first, dates as they were set. Nothing here keeps the guide "
-                "from being published."
-            )
-        ),
+        Paragraph(line("What waits, the most urgent first. Nothing here keeps the guide from being published.")),
         Filter("Show one kind alone", tuple(kind.word for kind in KINDS if kinds[kind.name])),
     ]
     for anchor, title in _GROUPS:

@@ -9,7 +9,8 @@ from ...reading.model import Question
 from ...results.findings.findings import Catalogue
 from ...results.saying.people import person_name
 from ...results.saying.review_date import months_later, review_due
-from ...results.values.line import Link, Span, date, line, typed
+from ...results.saying.search_record import ITEMS, missing_of_living, missing_of_search
+from ...results.values.line import Line, Link, Span, date, line, typed
 from ..sentences.advice import question_ratified
 from ..sentences.prose import NamedResult, prose
 from .upkeep_entries import Waiting, protocols_not_set, unjudged, unratified
@@ -55,12 +56,21 @@ def _of_question(catalogue: Catalogue, question: Question) -> Iterator[Waits]:
         yield Waits("search", line("search not recorded"), where, None, who)
     else:
         by = person_name(searched.by.text, catalogue) if searched.by is not None else ""
-        if not searched.where:
-            yield Waits("search", line("where was searched is not recorded"), where, searched.on.value, by)
+        places = () if searched.where else ("where was searched",)
+        items = missing_of_search(question)
+        missing = (*places, *(("every item of a full record",) if len(items) == len(ITEMS) else items))
+        if missing:
+            yield Waits("search", _not_recorded(missing), where, searched.on.value, by)
+    if missing := missing_of_living(question):
+        yield Waits("living", _not_recorded(missing), where, None, who)
     for row in unjudged(catalogue, question):
         yield Waits("not-judged", row, where)
     if ratified is None:
         yield Waits("not-ratified", line("the question as a whole"), where)
+
+
+def _not_recorded(titles: Iterable[str]) -> Line:
+    return line("not recorded: ", typed("; ".join(title[:1].lower() + title[1:] for title in titles)))
 
 
 def _entries(kind: str, entries: Iterable[Waiting], catalogue: Catalogue, named: NamedResult) -> Iterator[Waits]:

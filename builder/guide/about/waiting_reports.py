@@ -16,7 +16,6 @@ from ...results.values.figures import Figure
 from ...results.values.line import Line, Link, Span, line, typed
 from ..sentences.prose import withdrawn
 from ..source.source_ties import located_only
-from .changes_page import noticed_on
 from .waiting_entry import Waits
 
 
@@ -53,7 +52,7 @@ def _withdrawn(catalogue: Catalogue) -> Iterator[Waits]:
             )  # fmt: skip
             status = catalogue.evidence.statuses[key]
             where = line(Link(place.address, (typed(place.title),)))
-            yield Waits("withdrawn", what, where, noticed_on(status), _person(status.by.text, catalogue))
+            yield Waits("withdrawn", what, where, None, _person(status.by.text, catalogue))
 
 
 def _of_report(catalogue: Catalogue, report: Report) -> Iterator[Waits]:

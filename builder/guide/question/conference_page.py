@@ -22,8 +22,9 @@ from ...results.saying.labels import digits_as_letters, without_digits
 from ...results.saying.reasons_once import told_once
 from ...results.saying.reversals import replaced_by_estimate, reversal_line, reversals
 from ...results.saying.review_date import review_due
+from ...results.saying.search_record import missing_of_living, missing_of_search, search_rows
 from ...results.saying.source_reference import reference_text, source_link, source_links, standing_of, unchecked
-from ...results.values.document import Block, Blocks, Details, Items, Page, Paragraph, Raw, Section
+from ...results.values.document import Block, Blocks, Details, Facts, Items, Page, Paragraph, Raw, Section
 from ...results.values.line import Line, Link, Marked, date, joined, line, typed
 from ...results.values.talk import slides_path
 from ..sections.by_chance import by_chance
@@ -47,6 +48,7 @@ def conference_page(catalogue: Catalogue, question: Question, named: NamedResult
     behind.append(_same_people(catalogue, standing))
     behind.append(_pooled_or_not(catalogue, question, standing))
     behind.append(_references(catalogue, findings))
+    behind.append(_how_searched(question))
     blocks.extend(closed(behind))
     return Page(
         address=f"{question.id}/conference/",
@@ -71,6 +73,25 @@ def _about(catalogue: Catalogue, question: Question) -> Paragraph:
             ". Numbers are as the reports print them; what goes with a result need not be its cause.",
         )
     )  # fmt: skip
+
+
+def _how_searched(question: Question) -> Section:
+    """The search item by item, and how it is kept alive; what nobody recorded is named."""
+    rows = search_rows(question)
+    missing = (*missing_of_search(question), *missing_of_living(question))
+    blocks: list[Block] = [Facts(rows)] if rows else []
+    if missing:
+        blocks.append(Paragraph(line("Not recorded: ", "; ".join(missing), "."), "quiet"))
+    blocks.append(
+        Paragraph(
+            line("Items of a search: PRISMA-S, ", typed("Rethlefsen et al. 2021, Syst Rev 10:39", "reference"),
+                 "; of a review that is kept alive: PRISMA-LSR, ",
+                 typed("Akl et al. 2024, BMJ 387:e079183", "reference"),
+                 "; in our words."),
+            "quiet",
+        )
+    )  # fmt: skip
+    return Section("How it was searched", "how-searched", tuple(blocks))
 
 
 def _take_along(catalogue: Catalogue, question: Question) -> Section:

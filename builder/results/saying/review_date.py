@@ -9,15 +9,20 @@ from ..findings.findings import Catalogue
 
 
 def review_due(catalogue: Catalogue, question: Question) -> datetime.date | None:
-    """The day by which people promised to look again: the interval of compendium.yaml after search or ratifying."""
-    compendium = catalogue.evidence.compendium
-    if compendium is None or compendium.review_questions is None:
+    """The day by which people promised to look again: the question's own schedule, else the interval of
+    compendium.yaml, after search or ratifying; None where none is set, and for a review that was retired."""
+    compendium, living = catalogue.evidence.compendium, question.living
+    if living is not None and living.status is not None and living.status.text == "retired":
+        return None
+    own = living.schedule if living is not None else None
+    interval = own or (compendium.review_questions if compendium is not None else None)
+    if compendium is None or interval is None:
         return None
     days = [question.searched.on.value] if question.searched else []
     if question.ratified is not None:
         days.append(question.ratified.on.value)
     start = max(days) if days else compendium.evidence_date.value
-    return months_later(start, int(compendium.review_questions.months))
+    return months_later(start, int(interval.months))
 
 
 def months_later(day: datetime.date, months: int) -> datetime.date:
