@@ -14,9 +14,8 @@ from ...results.saying.wording import definition
 from ...results.values.document import StudyRows
 from ...results.values.line import Line, line, typed
 from ...results.values.talk import Group, Plot, Said, Slide
-from ..question.over_time import overall_line, rates_by_outcome
+from ..question.over_time import first_drawing, overall_line, rates_by_outcome
 from ..question.situation import factors_asked
-from ..question.time_drawing import time_drawings
 from ..question.time_rows import rates_rows
 from ..sections.compared_levels import comparisons, leading
 from ..sections.comparison import answer_line, comparison_blocks, figures_lines
@@ -34,28 +33,30 @@ def over_time(catalogue: Catalogue, question: Question) -> Slide:
         return Slide("over-time", "Text", title, (Group((Said(not_known(question)),)),))
     first = rows[0]
     counted = first.comparability.counted
-    plan = question.recall.visits if question.recall is not None else ()
-    asked_to = max((float(visit.months) for visit in plan), default=0.0)
-    drawings = time_drawings(catalogue, question.id, first.outcome, counted, asked_to)
+    drawing = first_drawing(catalogue, question)
+    read = [Said(line("How the plot is read: ", drawing.finding))] if drawing is not None else []
     why: list[Said] = []
-    back = [Said(reversal_line(catalogue, item)) for item in reversals(catalogue, question.id, counted)]
+    found = reversals(catalogue, question.id, counted)
+    back = [Said(reversal_line(catalogue, item)) for item in found]
     overall, *below = with_below(overall_line(catalogue, first))
     if not first.pools[0].is_shown:
         # Why nothing was put together is for whoever asks.
         why, below = below, [Said(definition(first.outcome), "quiet")]
-    body = [Group((overall, *below))]
-    if back:
-        body.append(Group((Said(line("Early is not lasting:"), "lead"), back[0])))
-        body.extend(Group((said,)) for said in back[1:])
+    # A rate never stands without what takes it back; the latest is told with it, all of them behind the end.
+    last = max(found, key=lambda item: item.window or 0, default=None)
+    latest = [Said(line("Early is not lasting: ", reversal_line(catalogue, last)), "quiet")] if last is not None else []
+    body = [Group((overall, *latest, *below))]
+    if len(back) > 1:
+        body.append(Group((Said(line("What the same studies found later:"), "lead"), *back)))
     lists = (
         rates_rows(catalogue, question.id, first.outcome, counted, first.comparability.superseded, is_timed=timed)
         for timed in (True, False)
     )
     every = [said for found in lists if found is not None for said in rows_said(found)]
     notes = (
-        _OTHERS, *why, Said(line("Every study of the plot:"), "lead"), *every, *passages_of(catalogue, body),
+        _OTHERS, *why, *read, Said(line("Every study of the plot:"), "lead"), *every, *passages_of(catalogue, body),
     )  # fmt: skip
-    plot: Plot | None = drawings[0] if drawings else None
+    plot: Plot | None = drawing
     return Slide("over-time", "Text with plot" if plot else "Text", title, tuple(body), notes, plot)
 
 
@@ -123,7 +124,7 @@ def of_answers(catalogue: Catalogue, question: Question) -> Iterator[Slide]:
             items = [item for item in _told(catalogue, question, factor, level) if item.sides]
             plot = _drawn(catalogue, question, leading(question, items)) if items else None
             name = line(typed(factor_title(catalogue, factor), "definition"), ": ", typed(title, "definition"))
-            yield _spare(catalogue, f"answer-{factor}-{level}", name, said, plot, f"{factor}={level}")
+            yield from _spares(catalogue, f"answer-{factor}-{level}", name, said, plot, f"{factor}={level}")
 
 
 def of_other_factors(catalogue: Catalogue, question: Question) -> Iterator[Slide]:
@@ -137,15 +138,23 @@ def of_other_factors(catalogue: Catalogue, question: Question) -> Iterator[Slide
         blocks = figures_lines(catalogue, question, lead)
         said = [Said(answer_line(catalogue, question, lead)), *said_of(tuple(blocks))]
         name = line(typed(factor_title(catalogue, factor), "definition"))
-        yield _spare(catalogue, f"factor-{factor}", name, said, _drawn(catalogue, question, lead), "")
+        yield from _spares(catalogue, f"factor-{factor}", name, said, _drawn(catalogue, question, lead), "")
 
 
-def _spare(catalogue: Catalogue, name: str, title: Line, said: list[Said], plot: Plot | None, of: str) -> Slide:
+# Of one study alone the text says all that a plot would.
+_DRAWN_FROM = 2
+
+
+def _spares(
+    catalogue: Catalogue, name: str, title: Line, said: list[Said], plot: StudyRows | None, of: str
+) -> Iterator[Slide]:
+    """What is said, and on a slide of its own what is drawn of it."""
     body = groups_of(said) or (Group((Said(line("Nothing is counted here.")),)),)
-    rows = rows_said(plot) if isinstance(plot, StudyRows) else []
-    listed = (Said(line("Every study of the plot:"), "lead"), *rows) if rows else ()
-    notes = (_OTHERS, *listed, *passages_of(catalogue, body))
-    return Slide(name, "Text with plot" if plot else "Text", title, body, notes, plot, of, is_spare=True)
+    yield Slide(name, "Text", title, body, (_OTHERS, *passages_of(catalogue, body)), of=of, is_spare=True)
+    if plot is not None and len(plot.rows) >= _DRAWN_FROM:
+        rows = rows_said(plot)
+        notes = (_OTHERS, Said(line("Every study of the plot:"), "lead"), *rows, *passages_of(catalogue, rows))
+        yield Slide(f"{name}-plot", "Plot", line(title, ", its studies"), (), notes, plot, of, is_spare=True)
 
 
 def _drawn(catalogue: Catalogue, question: Question, item: Compared | None) -> StudyRows | None:

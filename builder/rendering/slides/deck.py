@@ -2,19 +2,19 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Iterator, Sequence
 
-from ...records import NamedTuple
-from ...results.values.document import StudyRows, walk
+from ...results.values.document import walk
 from ...results.values.figures import Figure
 from ...results.values.guide import Guide
-from ...results.values.line import Link, Marked, line, plain_text
+from ...results.values.line import Link, Marked, line
 from ...results.values.talk import Group, Plot, Said, Slide, Talk, for_case
 from .fitting import SMALLEST, Fitted, fitted
 from .listed import add_days, add_listed
 from .markup import empty_frame, line_markup, paragraph_markup, picture, run_markup, shape
-from .own_template import FIELD, GROUP, MARK, NAMESPACES, NOTES_MASTER, NUMBER, PRESENTATION, REFERENCES
-from .pieces import Run, runs_of
+from .own_template import FIELD, GROUP, MARK, NAMESPACES, NOTES_MASTER, NUMBER, PRESENTATION
+from .pictures import Picture, pictures_of, says_of
+from .pieces import Run, runs_of, text_of
 from .template import Template, ours, presentation_part
 from .widths import lines_of
 
@@ -23,31 +23,12 @@ _MARK = "invented for demonstration"
 _DISTANCE = 22
 
 
-class Picture(NamedTuple):
-    """A drawing as PNG."""
-
-    png: bytes
-    width: int
-    height: int
-    """Pixels."""
-
-
-Draw = Callable[[Plot, Guide], Picture | None]
-"""Draws a plot; None where it cannot, and the text then has the whole slide."""
-
-
-def no_picture(plot: Plot, guide: Guide) -> Picture | None:
-    """Draws nothing."""
-    return None
-
-
 def deck(
     guide: Guide,
     question: str,
     answers: frozenset[str] | None = None,
     *,
     template: Template | None = None,
-    draw: Draw = no_picture,
 ) -> bytes:
     """The talk of a question. Raises KeyError where there is no such question.
 
@@ -56,15 +37,13 @@ def deck(
     talk = guide.talks[question]
     if answers is not None:
         talk = for_case(talk, answers)
-    return _Writer(guide, talk, answers, template or ours(), draw).written()
+    return _Writer(guide, talk, answers, template or ours()).written()
 
 
 class _Writer:
     """One presentation while it is written."""
 
-    def __init__(
-        self, guide: Guide, talk: Talk, answers: frozenset[str] | None, template: Template, draw: Draw
-    ) -> None:
+    def __init__(self, guide: Guide, talk: Talk, answers: frozenset[str] | None, template: Template) -> None:
         self._guide = guide
         self._talk = talk
         self._template = template
@@ -76,7 +55,6 @@ class _Writer:
             if name in talk.answers
         }
         self._is_for_case = answers is not None
-        self._draw = draw
         self._pictures: dict[str, Picture] = {}
 
     def written(self) -> bytes:
@@ -107,16 +85,20 @@ class _Writer:
         return self._fills.get(blank, "")
 
     def _drawn(self) -> Talk:
-        """The talk with a plot only where it could be drawn."""
+        """The talk with a plot only where it has room."""
         slides = []
         for slide in self._talk.slides:
-            if slide.plot is not None:
-                found = self._draw(slide.plot, self._guide)
-                if found is None:
-                    slide = slide._replace(plot=None, layout="Text")
-                else:
-                    self._pictures[slide.name] = found
-            slides.append(slide)
+            box = self._template.rooms[slide.layout].picture
+            if slide.plot is None or box is None:
+                slides.append(slide)
+                continue
+            found = pictures_of(slide.plot, box, is_demonstration=self._guide.is_demonstration)
+            if not found and slide.layout != "Plot":
+                slides.append(slide._replace(plot=None, layout="Text"))
+            for index, made in enumerate(found):
+                more = slide if not index else _further(slide, index)
+                slides.append(more._replace(plot=made.plot) if made.is_whole else _in_part(more, made.plot))
+                self._pictures[more.name] = made
         return self._talk._replace(slides=tuple(slides))
 
     def _references(self) -> Slide:
@@ -158,10 +140,9 @@ class _Writer:
             paragraph_markup(paragraph, address, is_first=index == 0)
             for index, paragraph in enumerate(slide.paragraphs)
         )
-        shapes = [
-            shape(2, "Title", 'type="title"', title),
-            shape(3, "Text", 'type="body" idx="1"', body),
-        ]
+        shapes = [shape(2, "Title", 'type="title"', title)]
+        if body or slide.layout != "Plot":
+            shapes.append(shape(3, "Text", 'type="body" idx="1"', body))
         if room.picture is not None and slide.plot is not None:
             shapes.append(self._picture(part, slide))
         elif room.picture is not None and slide.frame:
@@ -178,9 +159,9 @@ class _Writer:
         assert slide.plot is not None
         media = f"ppt/media/{slide.name}.png"
         self._package.add(media, found.png, "image/png")
-        scale = min(box.width / found.width, box.height / found.height)
-        placed = box._replace(width=found.width * scale, height=found.height * scale)
-        return picture(4, "Plot", says_of(slide.plot), self._package.relate(part, "image", media), placed)
+        placed = box._replace(width=found.width, height=found.height)
+        said = says_of(slide.plot, text_of(slide.title))
+        return picture(4, "Plot", said, self._package.relate(part, "image", media), placed)
 
     def _foot(self, number: int, slide: Fitted) -> Iterator[str]:
         """References named on the slide, the mark of the demonstration, and the number of the slide."""
@@ -195,7 +176,13 @@ class _Writer:
         named = self._named_on(slide)
         if named:
             said = line_markup(named, SMALLEST, _DISTANCE, "tx2", no_address)
-            yield shape(5, "References", held("14", "body"), said, None if "14" in has else REFERENCES)
+            yield shape(
+                5,
+                "References",
+                held("14", "body"),
+                said,
+                None if "14" in has else self._template.rooms[slide.layout].references,
+            )
         if self._guide.is_demonstration:
             mark = line_markup((Run(_MARK),), SMALLEST, _DISTANCE, "tx2", no_address, is_slanted=True)
             yield shape(6, "Mark", held("15", "body"), mark, None if "15" in has else MARK)
@@ -212,7 +199,8 @@ class _Writer:
         if not keys:
             return ()
         full = "  ".join(f"[{self._numbers[key]}] {self._short(key)}" for key in keys)
-        if len(lines_of(full, SMALLEST, REFERENCES.width)) <= REFERENCES.height // _DISTANCE:
+        box = self._template.rooms[slide.layout].references
+        if len(lines_of(full, SMALLEST, box.width)) <= box.height // _DISTANCE:
             return (Run(full, mark="reference"),)
         numbers = _ranges([self._numbers[key] for key in keys])
         return (Run("References with DOI behind the end: "), Run(numbers, mark="reference"))
@@ -235,12 +223,17 @@ def _ranges(numbers: Sequence[int]) -> str:
     return ", ".join(f"{each[0]} to {each[-1]}" if len(each) > 2 else ", ".join(map(str, each)) for each in out)
 
 
-def says_of(plot: Plot) -> str:
-    """What a plot shows, for whoever hears the slide."""
-    if isinstance(plot, StudyRows):
-        rows = (f"{row.name}: {plain_text(row.first)}; {plain_text(row.said)}." for row in plot.rows)
-        return f"{plain_text(plot.caption)}. {' '.join(rows)}"
-    return f"{plot.title}. {plain_text(plot.finding)}"
+def _further(slide: Slide, index: int) -> Slide:
+    """A further slide of a plot that needs several; the notes stand with the first."""
+    return slide._replace(name=f"{slide.name}-{index}", title=line(slide.title, " (continued)"), notes=(), body=())
+
+
+def _in_part(slide: Slide, plot: Plot) -> Slide:
+    """A slide on which some studies have no room says so."""
+    if slide.layout == "Plot":
+        return slide._replace(title=line(slide.title, "; others are in the notes"), plot=plot)
+    said = Said(line("Of studies without a stated time some are drawn; all are in the notes."), "quiet")
+    return slide._replace(body=(*slide.body, Group((said,))), plot=plot)
 
 
 def _notes_markup(notes: Sequence[tuple[Run, ...]], kinds: Sequence[str]) -> str:

@@ -31,6 +31,10 @@ class Box(NamedTuple):
     height: float
 
 
+REFERENCES = Box(48, 444, 864, 46)
+"""Where the reports named on a slide stand on our own template."""
+
+
 class Room(NamedTuple):
     """What a layout has room for."""
 
@@ -38,6 +42,7 @@ class Room(NamedTuple):
     body: Box
     picture: Box | None = None
     title_size: tuple[int, int] = TITLE
+    references: Box = REFERENCES
 
 
 class Paragraph(NamedTuple):

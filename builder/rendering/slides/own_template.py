@@ -28,14 +28,17 @@ _TITLE = Box(_LEFT, 34, _WIDE, 70)
 _BODY = Box(_LEFT, 116, _WIDE, 320)
 _HALF = Box(_LEFT, 116, 424, 320)
 _PICTURE = Box(496, 116, 416, 320)
-REFERENCES = Box(_LEFT, 444, _WIDE, 46)
+_TALL = Box(496, 22, 424, 470)
+# As wide as its letters are set for, the smallest of them 18 points.
+_WHOLE = Box(40, 112, 880, 376)
 MARK = Box(_LEFT, 502, 700, 24)
 NUMBER = Box(812, 502, 100, 24)
 
 ROOMS: Mapping[Layout, Room] = {
     "Opening": Room(Box(_LEFT, 120, _WIDE, 140), Box(_LEFT, 292, _WIDE, 144), None, (40, 46)),
     "Text": Room(_TITLE, _BODY),
-    "Text with plot": Room(_TITLE, _HALF, _PICTURE),
+    "Text with plot": Room(Box(_LEFT, 34, 424, 70), _HALF, _TALL, references=Box(_LEFT, 444, 424, 46)),
+    "Plot": Room(_TITLE, _WHOLE, _WHOLE),
     "Frame to fill": Room(_TITLE, _HALF, _PICTURE),
 }
 
@@ -92,13 +95,13 @@ def _bar(number: int, name: str, box: Box, colour: str) -> str:
     )
 
 
-def _footer() -> str:
+def _footer(references: Box) -> str:
     """References, mark and number, at the same place on every slide."""
     number = f'<a:fld id="{FIELD}" type="slidenum"><a:rPr lang="en-GB"/><a:t>‹#›</a:t></a:fld>'
     fill = '<a:solidFill><a:schemeClr val="tx2"/></a:solidFill>'
     right = f'<a:lvl1pPr algn="r"><a:defRPr sz="1800">{fill}</a:defRPr></a:lvl1pPr>'
     return (
-        _placeholder(20, "References", 'type="body" sz="quarter" idx="14"', REFERENCES, _TO_THE_FOOT,
+        _placeholder(20, "References", 'type="body" sz="quarter" idx="14"', references, _TO_THE_FOOT,
                      _text("References"), _level(18, "tx2"))
         + _placeholder(21, "Mark", 'type="body" sz="quarter" idx="15"', MARK, NO_MARGIN, _text("Mark"),
                        _level(18, "tx2", ' i="1"'))
@@ -118,13 +121,14 @@ def _layout(name: Layout, room: Room) -> str:
         _placeholder(
             2, "Title", 'type="title"', room.title, _TO_THE_FOOT if is_first else NO_MARGIN, _text("Title"), title_style
         ),
-        _placeholder(3, "Text", 'type="body" idx="1"', room.body, NO_MARGIN, _text("Text")),
     ]
+    if name != "Plot":
+        shapes.append(_placeholder(3, "Text", 'type="body" idx="1"', room.body, NO_MARGIN, _text("Text")))
     if room.picture is not None:
         shapes.append(_placeholder(4, "Picture", 'type="pic" idx="13"', room.picture, NO_MARGIN, _text("Picture")))
     return (
         f'<p:sldLayout {NAMESPACES} preserve="1" userDrawn="1"><p:cSld name="{name}"><p:spTree>{GROUP}'
-        f"{''.join(shapes)}{_footer()}</p:spTree></p:cSld><p:clrMapOvr><a:masterClrMapping/></p:clrMapOvr></p:sldLayout>"
+        f"{''.join(shapes)}{_footer(room.references)}</p:spTree></p:cSld><p:clrMapOvr><a:masterClrMapping/></p:clrMapOvr></p:sldLayout>"
     )
 
 

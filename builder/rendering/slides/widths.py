@@ -34,9 +34,11 @@ _SPARE = 1.03
 
 def text_width(text: str, size: float, *, is_bold: bool = False) -> float:
     """Width in points, at most a little more than it will be. size: of the font, in points."""
-    table = _TABLES[is_bold]
-    thousandths = sum(table.get(sign) or _other(sign, table) for sign in text)
-    return thousandths * size * _SPARE / 1000
+    return _thousandths(text, _TABLES[is_bold]) * size * _SPARE / 1000
+
+
+def _thousandths(text: str, table: dict[str, int]) -> int:
+    return sum(table.get(sign) or _other(sign, table) for sign in text)
 
 
 def _other(sign: str, table: dict[str, int]) -> int:
@@ -54,23 +56,37 @@ def lines_of(text: str, size: float, width: float, *, is_bold: bool = False) -> 
 
     width: of the line, in points. An empty text is one line.
     """
+    table = _TABLES[is_bold]
+    room = width * 1000 / size / _SPARE
+    blank = table[" "]
     out: list[str] = []
-    here = ""
+    here: list[str] = []
+    used = 0.0
     for word in text.split(" "):
-        longer = f"{here} {word}" if here else word
-        if text_width(longer, size, is_bold=is_bold) <= width:
-            here = longer
+        needed = _thousandths(word, table)
+        if here and used + blank + needed <= room:
+            here.append(word)
+            used += blank + needed
             continue
         if here:
-            out.append(here)
-        while text_width(word, size, is_bold=is_bold) > width and len(word) > 1:
-            # The longest beginning that has room.
-            end = max(
-                (end for end in range(1, len(word)) if text_width(word[:end], size, is_bold=is_bold) <= width),
-                default=1,
-            )
-            out.append(word[:end])
-            word = word[end:]
-        here = word
-    out.append(here)
+            out.append(" ".join(here))
+        if needed > room:
+            *whole, word = _pieces(word, table, room)
+            out.extend(whole)
+            needed = _thousandths(word, table)
+        here, used = [word], needed
+    out.append(" ".join(here))
     return out
+
+
+def _pieces(word: str, table: dict[str, int], room: float) -> list[str]:
+    """A word that is wider than a line, each piece as long as has room."""
+    out: list[str] = []
+    start, used = 0, 0
+    for at, sign in enumerate(word):
+        needed = table.get(sign) or _other(sign, table)
+        if used + needed > room and at > start:
+            out.append(word[start:at])
+            start, used = at, 0
+        used += needed
+    return [*out, word[start:]]

@@ -11,7 +11,7 @@ from .drawings import TimePlot
 from .figures import Figure
 from .line import Line
 
-Layout = Literal["Opening", "Text", "Text with plot", "Frame to fill"]
+Layout = Literal["Opening", "Text", "Text with plot", "Plot", "Frame to fill"]
 """What a slide is laid out as; a programme's own template has layouts of these names."""
 
 Plot = TimePlot | StudyRows
