@@ -25,6 +25,7 @@ from .about.data_page import data_page
 from .about.front_page import DOORS, front_page
 from .about.gaps_page import gaps_page
 from .about.methods_page import methods_page
+from .about.news import news
 from .about.upkeep_page import upkeep_page
 from .about.urgent_page import urgent_page
 from .downloads_rows import claim_rows, outcome_rows, source_entries, study_rows
@@ -94,6 +95,7 @@ def compose_part(catalogue: Catalogue, is_wanted: Callable[[Maker], bool]) -> Gu
         tables=WorkingsTables(shown, catalogue.book),
         letters=tuple(letters(catalogue)),
         doors=DOORS,
+        news=news(catalogue),
         plots=PlotsToTake(catalogue, partial(factors_shown, catalogue)),
         talks=talks(catalogue, named),
     )

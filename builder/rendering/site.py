@@ -9,6 +9,7 @@ from ..results.values.guide import Guide
 from ..results.values.talk import slides_path
 from .downloads import downloads
 from .drawings.files import drawings
+from .feed import FEED, feed
 from .frame import manifest
 from .pages import page_markdown, page_path, written_markdown
 from .search import LINES, search_lines, search_markdown
@@ -71,6 +72,7 @@ def writers(guide: Guide, decode: Callable[[str], str]) -> dict[str, Writer]:
         out[page.path] = partial(made, partial(written_markdown, page, guide))
     out["search/index.md"] = partial(made, partial(search_markdown, guide))
     out[LINES] = partial(made, partial(search_lines, guide))
+    out[FEED] = partial(made, partial(feed, guide))
     out["manifest.webmanifest"] = partial(made, partial(manifest, guide))
     slides: dict[str, Writer] = {slides_path(name): partial(_slides, guide, name) for name in guide.talks}
     return {**out, **downloads(guide), **drawings(guide), **slides}

@@ -14,7 +14,7 @@ from ...results.values.document import Block, Details, Items, Page, Paragraph, S
 from ...results.values.line import Line, Link, Marked, date, line, typed
 from ..sentences.prose import NamedResult
 
-_EVENTS = {
+EVENTS = {
     "retracted": "retracted: it no longer counts in any number",
     "corrected": "corrected",
     "concern": "concern expressed",
@@ -29,6 +29,7 @@ def changes_page(catalogue: Catalogue, named: NamedResult) -> Page:
         title="What changed",
         blocks=(
             _release(catalogue),
+            Paragraph(line("To be told of it: ", Link("feed.xml", ("feed of changes (Atom)",)), "."), "quiet"),
             Section("Retractions and corrections", "notices", _notices(catalogue)),
             Details("Which report counts in place of which", _superseded(catalogue), "part", anchor="in-place-of"),
             Details("What was read, newest first", _read(catalogue), "part", anchor="read"),
@@ -65,7 +66,7 @@ def noticed_on(status: Status) -> datetime.date:
 
 
 def _notices(catalogue: Catalogue) -> tuple[Block, ...]:
-    found = [status for status in catalogue.evidence.statuses.values() if status.state.text in _EVENTS]
+    found = [status for status in catalogue.evidence.statuses.values() if status.state.text in EVENTS]
     if not found:
         return (Paragraph(line("None of the reports here is known to be corrected or retracted."), "quiet"),)
     rows = tuple(
@@ -84,7 +85,7 @@ def _notice_row(catalogue: Catalogue, status: Status) -> tuple[Line, ...]:
     return (
         line(date(noticed_on(status))),
         line(source_link(status.key, catalogue) if status.key in catalogue.evidence.sources else typed(status.key)),
-        line(_EVENTS[status.state.text]),
+        line(EVENTS[status.state.text]),
         line(words, doi),
         line(date(status.on.value), ", by ", typed(by)),
     )

@@ -11,6 +11,7 @@ from ...records import NamedTuple
 from .document import Blocks, Page, Section, WorkingsSection, figures_of
 from .figures import Figure, Working
 from .line import Line
+from .news import News
 from .page_lines import PageLine, page_lines
 from .plots import PlotToTake
 from .references import Reference
@@ -198,3 +199,5 @@ class Guide(NamedTuple):
     """What is drawn to be taken along, by name, each made when it is asked for."""
     talks: Talks = Talks({})
     """Slides of each question, to take along."""
+    news: tuple[News, ...] = ()
+    """What changed, the newest first."""
