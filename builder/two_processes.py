@@ -36,9 +36,9 @@ def in_two(
 
 
 MOST_TURNS = 256
-_SHARE = 4
+_SHARE = 3
 """A piece of work is so great a part of what is left."""
-_SMALLEST = 4
+_SMALLEST = 8
 """Values of a piece at least."""
 
 
