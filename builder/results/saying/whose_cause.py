@@ -7,7 +7,7 @@ from ..values.line import Line, line, typed
 
 
 def of_cause(catalogue: Catalogue, question: str, finding: Finding) -> Line:
-    """ " (cause: caries)": whoever reads it may have another before them; empty where it is no answer of the question.
+    """ " (cause: a blow)": whoever reads it may have another before them; empty where it is no answer of the question.
 
     As typed in the population of the studies, and only where it is one answer that the question asks for. A number that
     is by that answer says it itself.
