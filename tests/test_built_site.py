@@ -193,7 +193,7 @@ def test_a_demonstration_says_so_on_every_page_and_asks_not_to_be_indexed(site: 
 
 def test_the_door_to_the_urgent_page_is_the_first_link_of_every_page(site: Site) -> None:
     for path, page in site.pages.items():
-        links = [link for link in page.links if not re.search(r"\.(css|js|svg|png|webmanifest)$|^https?:", link)]
+        links = [link for link in page.links if not re.search(r"\.(css|js|svg|png|webmanifest|xml)$|^https?:", link)]
         assert site.resolved(path, links[0].lstrip("/")) == "urgent/index.html", path
 
 
