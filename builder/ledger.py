@@ -10,6 +10,7 @@ from .reading.published import published_path
 from .results.values.document import walk
 from .results.values.figures import Figure
 from .results.values.guide import Guide
+from .results.values.handout import figures_on, handout_path
 from .results.values.plots import plot_path
 from .results.values.talk import slides_path
 
@@ -32,6 +33,10 @@ def ledger_rows(guide: Guide) -> Iterator[dict[str, object]]:
         for figure in guide.talks.figures(question):
             figures.setdefault(figure.id, figure)
             shown_on.setdefault(figure.id, []).append(slides_path(question))
+    for question in guide.handouts:
+        for figure in figures_on(guide.handouts[question]):
+            figures.setdefault(figure.id, figure)
+            shown_on.setdefault(figure.id, []).append(handout_path(question))
     for written in guide.written:
         path = published_path(written.path)
         for item in (*walk(written.parts), *walk(written.workings)):

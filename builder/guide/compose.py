@@ -40,6 +40,7 @@ from .sentences.prose import NamedResult
 from .source.letters import letters
 from .source.source_page import source_page
 from .source.sources_index import sources_page
+from .talk.handout import handouts
 from .talk.plots import PlotsToTake
 from .talk.talk import talks
 from .workings import WorkingsTables, shown_workings, with_workings, written_with_workings
@@ -96,6 +97,7 @@ def compose_part(catalogue: Catalogue, is_wanted: Callable[[Maker], bool]) -> Gu
         letters=tuple(letters(catalogue)),
         doors=DOORS,
         news=news(catalogue),
+        handouts=handouts(catalogue, named),
         plots=PlotsToTake(catalogue, partial(factors_shown, catalogue)),
         talks=talks(catalogue, named),
     )

@@ -11,6 +11,7 @@ from .downloads import downloads
 from .drawings.files import drawings
 from .feed import FEED, feed
 from .frame import manifest
+from .handout.pdf import sheets
 from .pages import page_markdown, page_path, written_markdown
 from .search import LINES, search_lines, search_markdown
 
@@ -75,7 +76,7 @@ def writers(guide: Guide, decode: Callable[[str], str]) -> dict[str, Writer]:
     out[FEED] = partial(made, partial(feed, guide))
     out["manifest.webmanifest"] = partial(made, partial(manifest, guide))
     slides: dict[str, Writer] = {slides_path(name): partial(_slides, guide, name) for name in guide.talks}
-    return {**out, **downloads(guide), **drawings(guide), **slides}
+    return {**out, **downloads(guide), **drawings(guide), **sheets(guide), **slides}
 
 
 def _slides(guide: Guide, question: str) -> Iterator[bytes]:

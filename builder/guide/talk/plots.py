@@ -6,6 +6,7 @@ from collections.abc import Callable, Iterator, Mapping
 from functools import cached_property, partial
 
 from ...reading.model import Certainty, Question
+from ...results.findings.direction import Compared
 from ...results.findings.findings import Catalogue
 from ...results.saying.certainty import NOT_JUDGED, ledger
 from ...results.saying.titles import factor_title
@@ -53,8 +54,12 @@ class PlotsToTake(Mapping[str, PlotToTake]):
 def factor_plot(catalogue: Catalogue, question: Question, factor: str) -> PlotToTake | None:
     """One row a study of the comparison that heads the factor's page; None where nothing of it is drawn."""
     lead = leading(question, comparisons(catalogue, question, factor))
-    if lead is None:
-        return None
+    return comparison_plot(catalogue, question, lead) if lead is not None else None
+
+
+def comparison_plot(catalogue: Catalogue, question: Question, lead: Compared) -> PlotToTake | None:
+    """The same of any comparison, named after the factor."""
+    factor = lead.factor
     lists = (block for block in comparison_blocks(catalogue, question, lead) if isinstance(block, StudyRows))
     rows = next((block for block in lists if block.scale is not None), None)
     if rows is None:
@@ -67,9 +72,9 @@ def factor_plot(catalogue: Catalogue, question: Question, factor: str) -> PlotTo
         caption=(
             answer_line(catalogue, question, lead),
             line("Counted: ", definition(lead.outcome), "."),
-            _read(rows),
             line("These things went together; that does not prove that one brings about the other."),
         ),
+        read=_read(rows),
         citation=citation(catalogue, question, address),
         page=address,
     )
@@ -113,6 +118,7 @@ def over_time_plot(catalogue: Catalogue, question: Question) -> PlotToTake | Non
             *(line(told, ".") for told in below),
             line("Counted: ", definition(row.outcome), ". An early rate promises no late one."),
         ),
+        read=(),
         citation=citation(catalogue, question, address),
         page=address,
     )

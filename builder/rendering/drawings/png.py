@@ -17,7 +17,7 @@ def png(svg: str, width: int) -> bytes:
 
     svg: set in the face `PRINT`, since no font of the machine is looked at. Raises RuntimeError where it is no SVG.
     """
-    made = _compiler().compile(
+    made = compiler().compile(
         _DOCUMENT, format="png", ppi=_PIXELS_AN_INCH, sys_inputs={"svg": svg, "width": str(width)}
     )
     assert isinstance(made, bytes), "a document of one page is one picture"
@@ -25,7 +25,8 @@ def png(svg: str, width: int) -> bytes:
 
 
 @lru_cache(maxsize=1)
-def _compiler():  # type: ignore[no-untyped-def]
+def compiler():  # type: ignore[no-untyped-def]
+    """What sets and draws, with the fonts that it brings along alone."""
     # Here and not above: whoever makes no picture waits for nothing.
     import typst
 

@@ -26,7 +26,7 @@ class Layout(NamedTuple):
     """Font size of the title; 0 where it has none."""
     text: float
     small: float
-    """Font size of the caption, and of the words below each row."""
+    """Font size of the caption, and of the words below each row; 0 where no row has any."""
     is_captioned: bool
     """True where caption and citation stand below."""
     paper: str
@@ -38,8 +38,8 @@ ALONE = Layout(760, 20, 15, 13, True, PAPER, 20)
 """A file to take along."""
 SLIDE = Layout(880, 0, 20, 18, False, "", 4)
 """A picture on a slide, its letters in points of 880 across: no smaller than 18 points."""
-SHEET = Layout(520, 0, 10.5, 9, False, "", 0)
-"""A picture on a sheet of paper (A4) as wide as its text, in points."""
+SHEET = Layout(504, 0, 9, 0, False, "", 1)
+"""A picture on a sheet of paper (A4) as wide as its text, in points; the words of each row stand in a table there."""
 
 MARK = "invented for demonstration"
 
@@ -74,14 +74,14 @@ def drawing(
         _over_time(sheet, drawn)
     if layout.is_captioned:
         sheet.skip(10)
-        for said in plot.caption:
+        for said in filter(None, (*plot.caption, plot.read)):
             sheet.write(runs_of(said), layout.small)
             sheet.skip(3)
         sheet.skip(3)
         sheet.write(runs_of(plot.citation), layout.small, "quiet")
     if mark:
         sheet.skip(2)
-        sheet.write((Run(mark),), layout.small, "invented")
+        sheet.write((Run(mark),), layout.small or layout.text, "invented")
     says = f"{plain_text(plot.title)}. {words_of(drawn)}" + (f" ({mark})" if mark else "")
     return Drawing(_whole(sheet, says, plain_text(plot.title)), layout.width, sheet.y + layout.edge, says)
 
@@ -155,7 +155,7 @@ def _rows(sheet: _Sheet, block: StudyRows) -> None:
         inside = row_inside(row, scale, _BOX) if scale is not None else ""
         if inside:
             bottom = sheet.y
-            sheet.y = top + (bottom - top - 17 * layout.text / SIZE) / 2
+            sheet.y = top + (bottom - top - 17 * layout.text / SIZE) / 2 - 1
             sheet.place(inside, x, width, 17)
             sheet.y = bottom
     if scale is not None and scale.ticks:
@@ -167,14 +167,15 @@ def _rows(sheet: _Sheet, block: StudyRows) -> None:
 def _words_of_row(sheet: _Sheet, row: StudyRow, width: float) -> None:
     name = runs_of(line(typed(row.name, "reference")), is_bold=True)
     sheet.write((*name, Run("  "), *runs_of(row.first)), sheet.layout.text, width=width)
-    sheet.write(runs_of(row.said), sheet.layout.small, "said", width)
+    if sheet.layout.small:
+        sheet.write(runs_of(row.said), sheet.layout.small, "said", width)
 
 
 def _over_time(sheet: _Sheet, plot: TimePlot) -> None:
     inside, height = time_plot_inside(plot, None, "", sheet.face)
     sheet.skip(6)
     sheet.skip(sheet.place(inside, sheet.layout.edge, sheet.inner, height))
-    sheet.write(runs_of(plot.finding), sheet.layout.small, "quiet")
+    sheet.write(runs_of(plot.finding), sheet.layout.small or sheet.layout.text, "quiet")
 
 
 def _whole(sheet: _Sheet, says: str, title: str) -> str:

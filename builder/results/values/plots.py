@@ -17,7 +17,9 @@ class PlotToTake(NamedTuple):
     drawn: StudyRows | TimePlot
     """Rows open nothing here."""
     caption: tuple[Line, ...]
-    """What it comes to and how sure, what was counted and when, how its marks are read."""
+    """What it comes to and how sure, what was counted and when."""
+    read: Line
+    """How its marks are read; empty where the drawing says so itself."""
     citation: Line
     """How it is cited."""
     page: str

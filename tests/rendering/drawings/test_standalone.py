@@ -38,7 +38,7 @@ def plots() -> list[PlotToTake]:
 def _taken(drawn: StudyRows | TimePlot) -> PlotToTake:
     return PlotToTake(
         "hole.size", line("A hole: its size"), drawn,
-        (line("Certainty: low."), line(Marked("convention", "95%"), " CI.")),
+        (line("Certainty: low."), line(Marked("convention", "95%"), " CI.")), line("Bar: an interval."),
         line("Fenwick. ", Marked("identifier", "Release 1.2.0"), "."), "hole/size/",
     )  # fmt: skip
 

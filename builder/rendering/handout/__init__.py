@@ -1,0 +1,1 @@
+"""The sheet that is handed out, as tagged PDF."""
