@@ -1,4 +1,4 @@
-"""talk: the slides of a question for one case, to present it."""
+"""talk: slides and the sheet of a question for one case; or, with --check, an edited talk beside the guide."""
 
 from __future__ import annotations
 
@@ -10,24 +10,39 @@ from pathlib import Path
 from .refused import lacks_compendium, say_problems
 
 _FILE = "slides.pptx"
+_SHEET = "handout.pdf"
 
 
 def add_options(parser: argparse.ArgumentParser) -> None:
     """What `talk` takes beside the folder."""
-    parser.add_argument("question", metavar="QUESTION", help="id of the question: the name of its file")
+    parser.add_argument("question", metavar="QUESTION", nargs="?", help="id of the question: the name of its file")
     parser.add_argument(
         "--situation",
         metavar="ANSWERS",
         default="",
         help="answers of the case, as in size=large,place=side (none)",
     )
-    parser.add_argument("--out", metavar="DIR", required=True, help=f"where {_FILE} is put; nothing there is replaced")
+    parser.add_argument("--out", metavar="DIR", help=f"where {_FILE} and {_SHEET} are put; nothing there is replaced")
+    parser.add_argument(
+        "--check",
+        metavar="FILE",
+        help="in place of a question: an edited talk (.pptx, .docx, .txt, .md); it is read here and sent nowhere",
+    )
+    parser.add_argument("--format", choices=("text", "json"), default="text", help="of --check: to read, or for tools")
 
 
 def run(options: argparse.Namespace) -> int:
-    """0: the slides stand; 1: something in the evidence is to be mended; 2: a name that nothing has, or no place."""
+    """0: the slides stand; 1: something in the evidence is to be mended; 2: a name that nothing has, or no place.
+
+    With --check: 0: every number stands in the guide; 1: one does not, or of another thing; 2: no such file.
+    """
     root = Path(options.root)
     if lacks_compendium(root):
+        return 2
+    if options.check is not None:
+        return _check(root, Path(options.check), options.format)
+    if options.question is None or options.out is None:
+        print("name a question and, with --out, a folder for its slides; or a talk to --check", file=sys.stderr)
         return 2
     from ..build import compose
 
@@ -45,21 +60,48 @@ def run(options: argparse.Namespace) -> int:
     talk = guide.talks[options.question]
     answers, faults = _answers(options.situation, talk.answers)
     file = Path(options.out) / _FILE
-    faults += _misplaced(file)
+    sheet = file.with_name(_SHEET)
+    faults += _misplaced(file) or _misplaced(sheet)
     if faults:
         print("\n".join(faults), file=sys.stderr)
         return 2
+    from ..rendering.handout.pdf import handout_pdf
     from ..rendering.slides.deck import deck
 
     made = deck(guide, options.question, answers)
+    printed = handout_pdf(guide, guide.handouts.for_case(options.question, answers))
     try:
         file.parent.mkdir(parents=True, exist_ok=True)
         file.write_bytes(made)
+        sheet.write_bytes(printed)
     except OSError as fault:
         print(f"{file} could not be written: {fault.strerror}", file=sys.stderr)
         return 2
-    print(f"{file}: {len(made)} bytes", file=sys.stderr)
+    print(f"{file}: {len(made)} bytes\n{sheet}: {len(printed)} bytes", file=sys.stderr)
     return 0
+
+
+def _check(root: Path, file: Path, form: str) -> int:
+    """What the guide knows of each number of a text."""
+    from ..build import compose
+    from ..recheck.compared import TO_MEND, checked_numbers
+    from ..recheck.documents import UnreadableDocumentError, read_document
+    from ..recheck.known import Record
+    from ..recheck.told import as_json, as_text
+
+    try:
+        document = read_document(file.name, file.read_bytes())
+    except (OSError, UnreadableDocumentError) as fault:
+        print(fault, file=sys.stderr)
+        return 2
+    guide, problems = compose(root)
+    if guide is None:
+        say_problems(problems, "; nothing was held against it")
+        return 1
+    record = Record(guide)
+    found = list(checked_numbers(document, record))
+    print((as_json if form == "json" else as_text)(file.name, found, record.release), end="")
+    return 1 if any(item.verdict in TO_MEND for item in found) else 0
 
 
 def _answers(typed: str, known: Iterable[str]) -> tuple[frozenset[str], list[str]]:

@@ -25,7 +25,7 @@ VERBS = {
     "release": "what a release would change and say, and with --write its files",
     "figures": "one JSON line for each figure that the site shows",
     "build": "check, then write the site, all or nothing",
-    "talk": "slides of a question for one case",
+    "talk": "slides of a question for one case; with --check an edited talk beside the guide",
     "serve": "a live preview while you write",
     "import": "references of an export (RIS, PubMed, CSL-JSON, BibTeX) become entries",
     "add": "the claim file of one more report, begun from its entry",

@@ -7,6 +7,7 @@ from pathlib import Path
 import pytest
 from demo import ROOT
 from passageproof.commands.verbs import main
+from pypdf import PdfReader
 from slides import read_deck
 
 
@@ -18,7 +19,10 @@ def test_the_slides_of_a_case_have_its_answers_alone(tmp_path: Path, capsys: pyt
     answers = "hole-size=large,bleeding-control=bleeding"
     assert talk("root-perforation", "--situation", answers, "--out", str(tmp_path / "a" / "b")) == 0
     file = tmp_path / "a" / "b" / "slides.pptx"
-    assert capsys.readouterr().err == f"{file}: {file.stat().st_size} bytes\n"
+    sheet = file.with_name("handout.pdf")
+    said = f"{file}: {file.stat().st_size} bytes\n{sheet}: {sheet.stat().st_size} bytes\n"
+    assert capsys.readouterr().err == said
+    assert "over 3 mm" in PdfReader(sheet).pages[0].extract_text()
     found = read_deck(file)
     assert {slide.of for slide in found.slides} == {"", "hole-size=large", "bleeding-control=bleeding"}
     # What was edited by hand is never replaced.

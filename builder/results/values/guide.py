@@ -10,7 +10,7 @@ from ...numerals import Unit as CountedUnit
 from ...records import NamedTuple
 from .document import Blocks, Page, Section, WorkingsSection, figures_of
 from .figures import Figure, Working
-from .handout import Handout
+from .handout import Handouts
 from .line import Line
 from .news import News
 from .page_lines import PageLine, page_lines
@@ -202,5 +202,5 @@ class Guide(NamedTuple):
     """Slides of each question, to take along."""
     news: tuple[News, ...] = ()
     """What changed, the newest first."""
-    handouts: Mapping[str, Handout] = {}
+    handouts: Handouts = Handouts({})
     """The sheet of each question that is handed out, composed when it is asked for."""

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Collection, Iterator, Mapping
 
 from ...records import NamedTuple
 from .document import walk
@@ -50,11 +50,16 @@ def handout_path(question: str) -> str:
 class Handouts(Mapping[str, Handout]):
     """The sheets of one guide by question, each composed when it is asked for."""
 
-    def __init__(self, makers: Mapping[str, Callable[[], Handout]]) -> None:
+    def __init__(self, makers: Mapping[str, Callable[[Collection[str]], Handout]]) -> None:
+        """makers: by question, each of whatever was answered."""
         self._makers = makers
 
+    def for_case(self, question: str, answers: Collection[str]) -> Handout:
+        """The sheet of one case. answers: "field=level" of each field that was answered."""
+        return self._makers[question](answers)
+
     def __getitem__(self, question: str) -> Handout:
-        return self._makers[question]()
+        return self._makers[question](())
 
     def __iter__(self) -> Iterator[str]:
         return iter(self._makers)

@@ -18,12 +18,12 @@ class PlotToTake(NamedTuple):
     """Rows open nothing here."""
     caption: tuple[Line, ...]
     """What it comes to and how sure, what was counted and when."""
-    read: Line
-    """How its marks are read; empty where the drawing says so itself."""
     citation: Line
     """How it is cited."""
     page: str
     """Address of the page it is from."""
+    read: Line = ()
+    """How its marks are read; empty where the drawing says so itself."""
 
 
 def plot_path(name: str, kind: str) -> str:

@@ -38,8 +38,8 @@ def plots() -> list[PlotToTake]:
 def _taken(drawn: StudyRows | TimePlot) -> PlotToTake:
     return PlotToTake(
         "hole.size", line("A hole: its size"), drawn,
-        (line("Certainty: low."), line(Marked("convention", "95%"), " CI.")), line("Bar: an interval."),
-        line("Fenwick. ", Marked("identifier", "Release 1.2.0"), "."), "hole/size/",
+        (line("Certainty: low."), line(Marked("convention", "95%"), " CI.")),
+        line("Fenwick. ", Marked("identifier", "Release 1.2.0"), "."), "hole/size/", line("Bar: an interval."),
     )  # fmt: skip
 
 
