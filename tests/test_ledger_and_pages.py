@@ -15,6 +15,7 @@ from pathlib import Path
 from typing import Any, NamedTuple
 
 import pytest
+from handouts import sheets_in
 from site_html import VOID, Site
 from slides import slides_in
 
@@ -271,6 +272,9 @@ def test_a_row_names_exactly_the_pages_that_show_it(guide: Audited) -> None:
     for path, marks in {**guide.marks, **drawn}.items():
         for mark in marks:
             shown.setdefault(mark.id, set()).add(path)
+    for path, names in sheets_in(guide.site.folder).items():
+        for name in names:
+            shown.setdefault(name, set()).add(path)
     for path, made in slides_in(guide.site.folder).items():
         for name in made.listed:
             shown.setdefault(name, set()).add(path)

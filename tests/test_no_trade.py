@@ -8,6 +8,7 @@ from zipfile import ZipFile
 
 import material
 import pytest
+from pypdf import PdfReader
 
 ROOT = Path(__file__).parent.parent
 BUILDER = ROOT / "builder"
@@ -58,6 +59,8 @@ def texts(site: Path) -> dict[str, str]:
         if file.suffix == ".pptx":
             with ZipFile(file) as parts:
                 out |= {f"{path}/{name}": parts.read(name).decode() for name in parts.namelist() if name[-4:] != ".png"}
+        elif file.suffix == ".pdf":
+            out[path] = "\n".join(page.extract_text() for page in PdfReader(file).pages)
         elif file.is_file() and file.suffix not in (".png", ".gz") and not of_the_theme(path):
             out[path] = file.read_text("utf-8")
     return out

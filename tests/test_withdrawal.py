@@ -13,6 +13,7 @@ from typing import Any, NamedTuple
 
 import bibtexparser
 import pytest
+from handouts import sheets_in
 from site_html import Site
 from slides import slides_in
 
@@ -123,6 +124,9 @@ def test_figures_and_ledger_still_agree(withdrawn: Withdrawn) -> None:
     for drawn in (withdrawn.site.folder / "data" / "plots").glob("*.svg"):
         for name in re.findall(r'data-figure="([^"]+)"', drawn.read_text("utf-8")):
             shown.setdefault(name, set()).add(f"data/plots/{drawn.name}")
+    for path, names in sheets_in(withdrawn.site.folder).items():
+        for name in names:
+            shown.setdefault(name, set()).add(path)
     for path, made in slides_in(withdrawn.site.folder).items():
         for name in made.listed:
             shown.setdefault(name, set()).add(path)

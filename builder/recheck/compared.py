@@ -65,7 +65,7 @@ def _is_reference(text: str) -> bool:
 # what a release or a level of confidence is.
 _NO_RESULT = re.compile(
     r"\b\d{4}-\d\d-\d\d\b|\b10\.\d{4,9}/\S+|https?://\S+|\[\d{1,3}(?:\s?[,–-]\s?\d{1,3})*\]"
-    r"|^\s*\d{1,2}[.)](?=\s)|\b(?:release|version|slide|page|table|figure|fig\.|pp?\.|step|no\.|tooth)\s+\d[\d.–-]*"
+    r"|^\s*\d{1,2}[.)](?=\s)|\b(?:release|version|slide|page|table|figure|fig\.|pp?\.|step|no\.)\s+\d[\d.–-]*"
     r"|\b\d{1,2}(?:st|nd|rd|th)\b|\b\d{2,3}\s?%(?=\s*(?:CI\b|confidence))|\b\d{2,3}\s?%(?=\s*prediction)"
     r"|\b\d{1,2}[:.]\d\d\s?(?:am|pm|h)\b",
     re.IGNORECASE,
@@ -73,7 +73,7 @@ _NO_RESULT = re.compile(
 
 
 def _of_line(line: WrittenLine, document: Document, record: Record) -> Iterator[Checked]:
-    left_out = [match.span() for match in _NO_RESULT.finditer(line.text)]
+    left_out = [match.span() for found in (_NO_RESULT, record.numbered) for match in found.finditer(line.text)]
     named = record.named_in(line.text)
     tokens = read_numerals(line.text)
     groups = [said for said in _groups(tokens, line.text) if not _is_no_result(said, left_out, line.text, record)]
@@ -230,37 +230,50 @@ def _judged_alone(
     token: Token, text: str, named: frozenset[str], bases: frozenset[str], document: Document, record: Record
 ) -> tuple[Verdict, str, list[Known]]:
     rows = [row for row in record.by_value.get(token.value, ()) if _unit_fits(token, row)]
-    tied = [row for row in rows if row.base in bases] or [row for row in rows if row.of & named]
-    if not tied and bases:
-        tied = [row for row in rows if row.of & {base.partition("/")[0] for base in bases}]
-    given = [row for row in rows if row.id in document.given]
-    tied = tied or [row for row in given if not named or not row.source]
-    # A number of several digits behind its point, computed here, is hardly met by chance.
-    tied = tied or [row for row in rows if not row.source and not named and token.decimals and token.value > 1]
+    tied = _tied(rows, token, named, bases, document)
     if tied:
-        if token.unit == "%" and not _outcome_fits(tied[0], text, record):
-            return "words differ", _other_outcome(tied[0], text, record), tied[:1]
-        whose = record.nouns({row.source for row in tied if row.source})
-        alone = token.unit == "%" and tied[0].base not in bases and tied[0].source
-        counts = record.pairs and _counts_of(tied[0], record)
-        beside = f"; say of how many: {counts}" if alone and counts else ""
-        return "in this guide", (f"of {whose}" if whose else "computed here") + beside, tied[:1]
+        return _judged_tied(tied, token, text, bases, record)
     old = [name for name, before in document.given.items() if _is_old(name, before, token, record)]
     if old:
         now = record.rows.get(old[0])
         return "changed since", f"now {now.text}" if now else "it stands in the guide no longer", [now] if now else []
-    if rows and named:
-        others = record.nouns({row.source for row in rows if row.source})
-        if others and token.unit in ("%", "none"):
-            return "words differ", f"not of {record.nouns(named)}; of {others}", rows[:1]
+    others = record.nouns({row.source for row in rows if row.source})
+    if named and others and token.unit in ("%", "none"):
+        return "words differ", f"not of {record.nouns(named)}; of {others}", rows[:1]
     if rows and not named:
-        return (
-            "not tied",
-            "a number like it stands in the guide; nothing in this line says that it is the same",
-            rows[:1],
-        )
+        says = "a number like it stands in the guide; nothing in this line says that it is the same"
+        return "not tied", says, rows[:1]
     whose = f" of {record.nouns(named)}" if named else ""
     return "not in this guide", f"no number{whose} here is this one", []
+
+
+def _tied(
+    rows: Sequence[Known], token: Token, named: frozenset[str], bases: frozenset[str], document: Document
+) -> list[Known]:
+    """Of numbers like it those that the line speaks of: beside its counts, of its reports, or given to the document."""
+    of_counts = {base.partition("/")[0] for base in bases}
+    ways = (
+        (row for row in rows if row.base in bases),
+        (row for row in rows if row.of & named),
+        (row for row in rows if row.of & of_counts),
+        (row for row in rows if row.id in document.given and not (named and row.source)),
+        # A number of several digits behind its point, computed here, is hardly met by chance.
+        (row for row in rows if not row.source and not named and token.decimals and token.value > 1),
+    )
+    return next((found for way in ways if (found := list(way))), [])
+
+
+def _judged_tied(
+    tied: Sequence[Known], token: Token, text: str, bases: frozenset[str], record: Record
+) -> tuple[Verdict, str, list[Known]]:
+    first = tied[0]
+    if token.unit == "%" and not _outcome_fits(first, text, record):
+        return "words differ", _other_outcome(first, text, record), [first]
+    whose = record.nouns({row.source for row in tied if row.source})
+    is_alone = token.unit == "%" and first.base not in bases and first.source
+    counts = _counts_of(first, record) if is_alone else ""
+    beside = f"; say of how many: {counts}" if counts else ""
+    return "in this guide", (f"of {whose}" if whose else "computed here") + beside, [first]
 
 
 def _is_old(name: str, before: str, token: Token, record: Record) -> bool:

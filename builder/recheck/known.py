@@ -73,6 +73,12 @@ class Record:
         return out
 
     @cached_property
+    def numbered(self) -> re.Pattern[str]:
+        """A unit that is called by a number, as in a chart: "eye 2"."""
+        words = "|".join(re.escape(unit.one) for unit in self._guide.units.values())
+        return re.compile(rf"\b(?:{words})\s+\d+\b", re.IGNORECASE)
+
+    @cached_property
     def outcomes(self) -> dict[str, str]:
         """Title of each outcome by its id, in small letters."""
         header, *rows = self._guide.outcomes or ((),)
