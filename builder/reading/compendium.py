@@ -5,15 +5,16 @@ from __future__ import annotations
 import datetime
 from decimal import Decimal
 from typing import Any
-from urllib.parse import urlsplit
 
 from ..problems import Position
 from ..records import NamedTuple
+from .addresses import address_fault
 from .fields import count_only, date, length_only, words, words_or_missing, yes_or_no
 from .form import Form, Slot, named_blocks
 from .kinds import Chosen, Text, kind_of, taking
 from .model import Compendium, Person
 from .parsing import RELEASE, is_release
+from .refusals import shortened
 from .values import Date, Length, Number, Words
 from .yaml_text import BROKEN, Sheet
 
@@ -43,21 +44,12 @@ def _release(node: Any, sheet: Sheet) -> Any:
     return found
 
 
-@taking(Text("an address that begins with https://", r"https?://\S+"))
+@taking(Text("an address that begins with https://", r"https://\S+"))
 def _address(node: Any, sheet: Sheet) -> Any:
     found = words(node, sheet)
-    if found is not BROKEN and not _is_address(found.text):
-        tells = f'"{found.text}" is not an address that begins with https://'
-        return sheet.error(node, "not-an-address", tells, "copy the whole address out of the browser")
+    if found is not BROKEN and (fault := address_fault(found.text)) is not None:
+        return sheet.error(node, "not-an-address", f'"{shortened(found.text)}" {fault[0]}', fault[1])
     return found
-
-
-def _is_address(text: str) -> bool:
-    try:
-        parts = urlsplit(text)
-    except ValueError:
-        return False
-    return parts.scheme in ("https", "http") and bool(parts.hostname) and not any(char.isspace() for char in text)
 
 
 class _YesOrNo(NamedTuple):

@@ -12,8 +12,10 @@ from ..problems import Problem, in_order
 from ..records import NamedTuple
 from ..two_processes import in_two
 from . import yaml_text
+from .addresses import refuse_links_of_page
 from .compendium import read_compendium
 from .files import WRITTEN_DIR, FoundFile, find_files
+from .invisible import refuse_invisible
 from .model import Compendium, Evidence, Page, Question, Report, Status, Urgent, Vocabulary
 from .named_units import with_typed_units
 from .names import UnitNames
@@ -220,6 +222,8 @@ class _Reading:
             self._keep_names(found, found.hint)
         elif found.folder == WRITTEN_DIR:
             if found.name.endswith(".md"):
+                refuse_invisible(found.file, text, self.problems)
+                refuse_links_of_page(found.file, text, self.problems)
                 self.pages.append(Page(found.file, text))
             else:
                 self.files_beside_pages.append(found.file)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from ..compiled_patterns import compiled
 from ..problems import Position, Problem, error
+from .places import Places
 
 # Control characters beside tab and line end, those that turn the direction of reading (Unicode Standard Annex 9,
 # section 2), and characters that stand for none (Unicode 15, section 23.7); all from memory.
@@ -21,13 +22,20 @@ def refuse_invisible(file: str, text: str, problems: list[Problem], *, controls:
     patterns = (CONTROL, _TURNING) if controls else (_TURNING,)
     said = set()
     for pattern in patterns:
-        for found in pattern.finditer(text):
-            line = text.count("\n", 0, found.start()) + 1
-            if line in said:
-                continue
-            said.add(line)
-            place = Position(file, line, found.start() - text.rfind("\n", 0, found.start()))
-            problems.append(invisible_problem(place, found[0]))
+        places = Places(file, text)
+        found = pattern.search(text)
+        while found is not None:
+            place = places.place(found.start())
+            if place.line not in said:
+                said.add(place.line)
+                problems.append(invisible_problem(place, found[0]))
+            end = text.find("\n", found.start())
+            found = pattern.search(text, end) if end >= 0 else None
+
+
+def is_told(sign: str) -> bool:
+    """Whether `refuse_invisible` notes this character wherever it stands."""
+    return CONTROL.match(sign) is not None or _TURNING.match(sign) is not None
 
 
 def invisible_problem(place: Position, sign: str) -> Problem:

@@ -20,11 +20,15 @@ TEXT = 4_000
 """Characters of one text in a .yaml file: more than a printed page."""
 NAME = 100
 """Characters of an id, a key and a free name: they become folders of the site."""
+ADDRESS = 2_000
+"""Characters of a web address or a DOI."""
 LIST = 2_000
 """Items of one list."""
 
-PASSAGE = 6_000
-"""Characters of one passage: a printed page and a half, or its largest table."""
+PASSAGE = 4_000
+"""Characters of one passage: a printed page, or its largest table."""
+NUMBERS = 300
+"""Numbers in one passage: every one of them is set against every other."""
 LOCATOR = 200
 """Characters between the brackets of a locator."""
 FIELD = 100_000

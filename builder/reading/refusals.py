@@ -67,12 +67,18 @@ def refuse_cut_items(node: Any, sheet: Sheet) -> bool:
     return found
 
 
+def _order_of(block: Any) -> tuple[int, dict[int, int]]:
+    """Where the first field of a block stands once more, or behind its last; and where each key stands."""
+    names = [name.value for name, _ in block.value]
+    again = names.index(names[0], 1) if names[0] in names[1:] else len(names)
+    return again, {id(name): at for at, (name, _) in enumerate(block.value)}
+
+
 def refuse_given_twice(key: Any, block: Any, what: str, sheet: Sheet) -> bool:
     """Notes that a field is given twice; in an item of a list that begins again with its first field, once for all that
     follows, that a dash is missing there: then True, since nobody knows what belongs to which of the two."""
-    names = [name.value for name, _ in block.value]
-    again = names.index(names[0], 1) if names[0] in names[1:] else len(names)
-    place = next(at for at, (name, _) in enumerate(block.value) if name is key)
+    again, places = sheet.known_of(block, _order_of)
+    place = places[id(key)]
     is_item = sheet.before(block.value[0][0]).rstrip().endswith("-")
     if not is_item or place < again or sheet.before(block.value[again][0]).strip():
         sheet.error(key, "duplicate-field", f'"{key.value}" is given twice in {what}', "delete one of the two")

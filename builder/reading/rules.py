@@ -30,7 +30,8 @@ READING_RULES: dict[str, str] = {
         f"not hold it. A number lies below {limits.NUMBER:,} and has at most {limits.DECIMALS} decimals; a length of "
         f"time is at most {limits.YEARS} years; a date lies within {limits.FIRST_YEAR} to {limits.LAST_YEAR}. A text "
         f"has at most {limits.TEXT:,} characters, an id, a key or a name {limits.NAME}, a list {limits.LIST:,} items. "
-        f"A passage has at most {limits.PASSAGE:,} characters, its locator {limits.LOCATOR}, another field of an "
+        f"A passage has at most {limits.PASSAGE:,} characters and {limits.NUMBERS} numbers, its locator "
+        f"{limits.LOCATOR} characters, another field of an "
         f"entry {limits.FIELD:,}, an entry {limits.FIELDS} fields. Abbreviations (@string) have "
         f"{limits.ABBREVIATION:,} characters each, and add at most {limits.ABBREVIATIONS:,} to one file. The name of a "
         f"file has at most {limits.FILE_NAME} bytes. Correct the slip, shorten the text, or make two of it. {_FORM}"
@@ -119,7 +120,14 @@ READING_RULES: dict[str, str] = {
     "not-a-release": (f"A release has three numbers, such as 1.2.0, and is moved by people. {_FORM}"),
     "not-an-address": (
         "The field takes a web address that begins with https://, or, for a protocol, the address of a page of "
-        f"this site. {_FORM}"
+        "this site; a link in a hand-written page is such an address too. What begins with http:// can be changed on "
+        "its way; a name before an @, a sign that no screen shows and one that turns the direction of reading make an "
+        "address seem to lead elsewhere. Basis: RFC 3986, section 7.6; common practice."
+    ),
+    "not-a-doi": (
+        "The field `doi` of an entry holds something that belongs to no DOI: markup, quotes, a blank, or a character "
+        "that no screen shows. Copy the DOI from the report. Basis: ISO 26324, and the DOI handbook, section 2.2; both "
+        "from memory."
     ),
     "not-a-path": (
         f"The field names a claim as key/claim or, where the message says so, a level of it as key/claim/level. {_FORM}"

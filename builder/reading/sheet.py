@@ -2,15 +2,18 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from enum import Enum
 from itertools import pairwise
-from typing import TYPE_CHECKING, Any, Final
+from typing import TYPE_CHECKING, Any, Final, TypeVar
 
 from ..problems import Position, Problem, error
 from .names import UnitNames
 
 if TYPE_CHECKING:
     from yaml.nodes import Node
+
+T = TypeVar("T")
 
 
 class Broken(Enum):
@@ -34,6 +37,7 @@ class Sheet:
         self._lines: list[str] | None = None
         self._block: Any = None
         self._previous: dict[int, Any] = {}
+        self._known: tuple[Any, Any] = (None, None)
 
     def place(self, node: Node) -> Position:
         """Where a value or key begins."""
@@ -63,6 +67,13 @@ class Sheet:
         """What stands on the line from where a value ends."""
         return self.line(node.end_mark.line)[node.end_mark.column :]
 
+    def known_of(self, block: Any, find: Callable[[Any], T]) -> T:
+        """What `find` gives for a block, found once for the block that is read now."""
+        if self._known[0] is not block:
+            self._known = (block, find(block))
+        found: T = self._known[1]
+        return found
+
     def previous(self, block: Any, key: Any) -> Any:
         """The pair of key and value that stands before this key in its block, or None."""
         if self._block is not block:
@@ -78,8 +89,13 @@ def first_of(text: str) -> str:
     return text if len(text) <= 30 else text[:29].rstrip() + "…"
 
 
+_LONGEST_LINE = 1000  # nobody pastes a longer one
+
+
 def quoted_value(line: str) -> str:
     """The same line with its value in quotes, ready to paste; "" where the line has several fields in brackets."""
+    if len(line) > _LONGEST_LINE:
+        return ""
     name, colon, value = line.partition(": ")
     value = value.strip()
     if not colon or not value or "{" in name or value[0] in "{[\"'":

@@ -4,11 +4,13 @@ from __future__ import annotations
 
 import re
 
+from ..compiled_patterns import compiled
 from ..problems import Position, Problem, error
 from .abbreviations import short
+from .addresses import refuse_links
 from .bibtex import ANNOTATIONS, ENTRY_TYPES, BibFile, RawEntry
 from .latex import unknown_commands
-from .limits import LOCATOR, NAME, PASSAGE
+from .limits import LOCATOR, NAME, NUMBERS, PASSAGE
 from .name_lists import undivided_names
 from .names import RESERVED_ADDRESSES
 from .passages import doubtful_brackets, locate, page_ranges, pages_named
@@ -95,6 +97,7 @@ class Sources:
                 continue
             self._check_commands(entry)
             self._check_names(entry)
+            refuse_links(entry.fields, self.problems)
             result[key] = Source(key, entry.type, entry.position, fields, passages, entry.raw, entry.strings)
         return result
 
@@ -154,7 +157,7 @@ class Sources:
             for found in locate(text):
                 place = places.place(found.start)
                 bracket = found.bracket
-                if beyond := _beyond(bracket, found.text_end - found.text_start):
+                if beyond := _beyond(bracket, text[found.text_start : found.text_end]):
                     is_beyond = True
                     self._say(place, "beyond-limit", *beyond)
                     continue
@@ -236,14 +239,22 @@ class Sources:
                 self._say(places.place(offset), "unknown-latex-command", message, hint)
 
 
-def _beyond(bracket: str, length: int) -> tuple[str, str] | None:
-    """What is said of a passage of so many characters that passes a limit, or whose locator does."""
+_find_numbers = compiled(r"[0-9]+").finditer
+
+
+def _beyond(bracket: str, passage: str) -> tuple[str, str] | None:
+    """What is said of a passage that passes a limit, or whose locator does."""
+    mend = f"type what the claims need, or divide it: [{bracket}, first half], [{bracket}, second half]"
+    length = len(passage)
     if len(bracket) > LOCATOR:
         tells = f"the locator [{short(bracket)}] has {len(bracket):,} characters: it may have {LOCATOR}"
         return tells, "name the place in the report in a few words"
     if length > PASSAGE:
         tells = f"[{bracket}] has {length:,} characters: a passage may have {PASSAGE:,}"
-        return tells, f"type what the claims need, or divide it: [{bracket}, first half], [{bracket}, second half]"
+        return tells, mend
+    numbers = sum(1 for _ in _find_numbers(passage)) if length > 2 * NUMBERS else 0
+    if numbers > NUMBERS:
+        return f"[{bracket}] holds {numbers:,} numbers: a passage may hold {NUMBERS}", mend
     return None
 
 

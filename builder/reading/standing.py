@@ -6,11 +6,13 @@ from typing import Any
 
 from ..problems import Position
 from ..records import NamedTuple
+from .addresses import address_fault
 from .advice import advice
 from .fields import date, list_of, one_of, words
 from .form import Form, Slot, named_blocks
 from .kinds import Block, Either, Text, taking
 from .model import Local, Notice, Protocol, Status, Urgent
+from .refusals import shortened
 from .values import Date, Words
 from .yaml_text import BROKEN, Sheet
 
@@ -61,8 +63,11 @@ def _link(node: Any, sheet: Sheet) -> Any:
     if found is BROKEN or found is None:
         return found
     text = found.text
-    if text.startswith(("https://", "http://")) and " " not in text:
-        return found
+    if "//" in text:
+        fault = address_fault(text)
+        if fault is None:
+            return found
+        return sheet.error(node, "not-an-address", f'"{shortened(text)}" {fault[0]}', fault[1])
     # A page beside the guide, and nothing that leaves the site or names a folder of one machine.
     steps = text.replace("\\", "/").split("/")
     if ":" in text or "\\" in text or not steps[0] or ".." in steps or " " in text:

@@ -8,6 +8,7 @@ from typing import Any
 from ..compiled_patterns import compiled, lent
 from ..problems import Position, error
 from .invisible import RETYPE, invisible_problem, refuse_invisible
+from .places import Places
 from .sheet import BROKEN as BROKEN, Broken as Broken, Sheet as Sheet, first_of, quoted_value
 
 with lent():  # it compiles all that YAML calls printable, which its parser in C never asks
@@ -21,6 +22,9 @@ with lent():  # it compiles all that YAML calls printable, which its parser in C
 
 _may_be_special = compiled(r"(?:^|[\s\[{,:-])[&*!][^\s]", re.MULTILINE).search
 _find_control = compiled("[\x00-\x08\x0b\x0c\x0e-\x1f\x7f-\x84\x86-\x9f\ud800-\udfff\ufeff\ufffe\uffff]").search
+_find_unseen = compiled(
+    "[\x00-\x08\x0b-\x1f\x7f-\x9f\u200b\u2028-\u202e\u2060\u2066-\u2069\ud800-\udfff\ufdd0-\ufdef\ufeff\ufffe\uffff]"
+).search
 _find_breaks = compiled("[\x85\u2028\u2029]").finditer
 _find_widthless = compiled("[\u200b\u2060]").finditer
 _find_hashes = compiled(r"[ \t]#\d").finditer
@@ -96,26 +100,44 @@ def compose(sheet: Sheet) -> Any:
         return None
     if ("&" in text or "*" in text or "!" in text) and _may_be_special(text) and _refuse_special(sheet):
         return None
+    if "\\" in text:
+        _refuse_escaped(root, sheet)
     if "#" in text:
-        for line in _refuse_cut_by_hash(sheet):
-            _mark_as_cut(root, line)
+        lines = _refuse_cut_by_hash(sheet)
+        if lines:
+            _mark_as_cut(root, frozenset(lines))
     return root
 
 
-def _mark_as_cut(node: Any, line: int) -> None:
-    """Marks the last text that ends on a line, from 0."""
-    found = None
+def _mark_as_cut(node: Any, lines: frozenset[int]) -> None:
+    """Marks the last text that ends on each of these lines, from 0."""
+    found: dict[int, Any] = {}
     waiting = [node]
     while waiting:
         each = waiting.pop()
         if each.__class__ is ScalarNode:
-            if each.end_mark.line == line and (found is None or each.start_mark.index > found.start_mark.index):
-                found = each
+            line = each.end_mark.line
+            if line in lines and (line not in found or each.start_mark.index > found[line].start_mark.index):
+                found[line] = each
         else:
             for inner in each.value:
                 waiting += inner if inner.__class__ is tuple else [inner]
-    if found is not None:
-        found.__class__ = CutText
+    for each in found.values():
+        each.__class__ = CutText
+
+
+def _refuse_escaped(node: Any, sheet: Sheet) -> None:
+    """Notes what double quotes may hide: an escape of a character that nobody could type here (YAML 1.2.2, 5.7)."""
+    waiting = [node]
+    while waiting:
+        each = waiting.pop()
+        if each.__class__ is ScalarNode:
+            if each.style == '"' and (found := _find_unseen(each.value)) is not None:
+                message = f"an escape here stands for an invisible character (U+{ord(found[0]):04X}): delete it"
+                sheet.error(each, "invisible-character", message, RETYPE)
+        else:
+            for inner in each.value:
+                waiting += inner if inner.__class__ is tuple else [inner]
 
 
 def names_in(text: str) -> tuple[set[str], set[str]]:
@@ -125,12 +147,14 @@ def names_in(text: str) -> tuple[set[str], set[str]]:
 
 def _without_hidden_breaks(sheet: Sheet) -> str:
     # YAML counts these three as line ends and no editor does, so every later place would be wrong.
+    places = Places(sheet.file, sheet.text)
     for found in _find_breaks(sheet.text):
-        place = Position(sheet.file, *_line_and_column(sheet.text, found.start()))
+        place = places.place(found.start())
         message = "there is an invisible line separator here, copied from another program: delete it"
         sheet.problems.append(error(place, "invisible-character", message, RETYPE))
+    places = Places(sheet.file, sheet.text)
     for found in _find_widthless(sheet.text):
-        place = Position(sheet.file, *_line_and_column(sheet.text, found.start()))
+        place = places.place(found.start())
         message = (
             f"there is an invisible character (U+{ord(found[0]):04X}) here, copied from another program: delete it"
         )
@@ -145,17 +169,21 @@ def _line_and_column(text: str, offset: int) -> tuple[int, int]:
 
 def _refuse_cut_by_hash(sheet: Sheet) -> list[int]:
     """Notes each text that a "#" cut; the lines, from 0."""
-    lines = []
+    lines: list[int] = []
+    places = Places(sheet.file, sheet.text)
+    last = -1
     # "Table #3": YAML takes the rest of the line for a remark. People who write remarks leave a blank behind the sign.
     for found in _find_hashes(sheet.text):
         offset = found.start() + 1
-        begin = sheet.text.rfind("\n", 0, offset) + 1
-        before = sheet.text[begin:offset].rstrip()
+        place = places.place(offset)
+        if place.line == last:
+            continue  # the first one of a line has all that follows, or does not count because of what stands before
+        last = place.line
+        before = sheet.text[offset - place.column + 1 : offset].rstrip()
         # Behind a colon or dash the value is empty, which the field itself says; in quotes nothing is cut.
         if not before or before[-1] in ":-,[{" or not {'"', "'", "#"}.isdisjoint(before):
             continue
-        place = Position(sheet.file, *_line_and_column(sheet.text, offset))
-        rest = sheet.text[offset:].split("\n", 1)[0]
+        rest = sheet.line(place.line - 1)[place.column - 1 :]
         message = f'"{first_of(rest)}" is cut off as a comment: put the whole text in quotes'
         hint = quoted_value(sheet.line(place.line - 1)) or 'type " where the text begins and where it ends'
         sheet.problems.append(error(place, "text-needs-quotes", message, hint))

@@ -352,7 +352,7 @@ def seconds(case: tuple[str, str, str, Callable[[int], str]], size: int) -> floa
             return float(said)
         if os.WIFSIGNALED(status):
             return math.inf
-        raise RuntimeError("the check ended with a fault")
+        raise RuntimeError(f"the check ended with a fault at {size} characters")
 
 
 def write(root: Path, case: tuple[str, str, str, Callable[[int], str]], size: int) -> None:
