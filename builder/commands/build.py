@@ -4,10 +4,12 @@ from __future__ import annotations
 
 import argparse
 import gc
+import os
 import sys
 from pathlib import Path
 
 from ..build import Built, build_files
+from ..replacing import finish_swaps
 from .refused import lacks_compendium, say_problems
 
 
@@ -38,6 +40,9 @@ def run(options: argparse.Namespace) -> int:
     if wrong:
         print(wrong, file=sys.stderr)
         return 2
+    place = Path(os.path.realpath(Path(options.site) if options.site else root / "site"))
+    for done in finish_swaps(place):
+        print(done, file=sys.stderr)
     built = _built(root)
     if built.guide is None:
         say_problems(built.problems, "; the site was not changed")

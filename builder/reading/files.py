@@ -9,7 +9,7 @@ from pathlib import Path
 from ..problems import Position, Problem, error
 from ..records import NamedTuple
 from .limits import FILE, LARGEST_FILE
-from .unread import Unread, entries_of, unread_at_root, unread_beside
+from .unread import Unread, entries_of, name_fault, shown_name, unread_at_root, unread_beside
 
 TOP = ("compendium", "vocabulary", "urgent", "local", "status")
 """Files at the top of evidence/, without their ending."""
@@ -53,7 +53,7 @@ def find_files(root: Path, problems: list[Problem]) -> list[FoundFile]:
         raise FileNotFoundError(str(evidence / "compendium.yaml"))
     real_root = os.path.realpath(root)
     found = []
-    for entry in entries_of(evidence):
+    for entry in _fit(entries_of(evidence), "evidence", problems):
         name, ending = os.path.splitext(entry.name)
         file = f"evidence/{entry.name}"
         if entry.name in _FOLDERS:
@@ -80,7 +80,7 @@ def _folder(folder: os.DirEntry[str], path: str, real_root: str, problems: list[
         return []
     ending = _FOLDERS[folder.name]
     found = []
-    for entry in entries_of(folder.path):
+    for entry in _fit(entries_of(folder.path), path, problems):
         name, its_ending = os.path.splitext(entry.name)
         file = f"{path}/{entry.name}"
         if its_ending == ending:
@@ -88,6 +88,17 @@ def _folder(folder: os.DirEntry[str], path: str, real_root: str, problems: list[
         else:
             found += _unread(unread_beside(entry, file, folder.name, _WHERE), problems)
     return found
+
+
+def _fit(entries: list[os.DirEntry[str]], path: str, problems: list[Problem]) -> Iterator[os.DirEntry[str]]:
+    """Those whose names can be read; of all others it is said why not."""
+    for entry in entries:
+        fault = name_fault(entry.name)
+        if fault is None:
+            yield entry
+            continue
+        file = f"{path}/{shown_name(entry.name)}"
+        problems.append(error(Position(file, 1, 1), "unfit-name", f"this file is not read: {fault[0]}", fault[1]))
 
 
 class _Walk(NamedTuple):
@@ -102,7 +113,7 @@ class _Walk(NamedTuple):
 def _pages(folder: Path | str, path: str, walk: _Walk, above: tuple[str, ...]) -> list[FoundFile]:
     """above: the real paths of this folder and of those it was reached through."""
     found = []
-    for entry in entries_of(folder):
+    for entry in _fit(entries_of(folder), path, walk.problems):
         file = f"{path}/{entry.name}"
         if entry.is_symlink() and not _is_inside(entry.path, walk.real_root):
             tells = f"{file} is a link that leads out of this folder"

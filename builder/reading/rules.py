@@ -20,6 +20,10 @@ READING_RULES: dict[str, str] = {
     "unreadable-file": (
         f"A file of the evidence cannot be opened, or is not an ordinary file. Replace it with a text file. {_FORM}"
     ),
+    "unfit-name": (
+        "The name of a file or folder is not written in UTF-8, holds a line end or a character that nobody sees, or is "
+        f"longer than {limits.FILE_NAME} bytes. It would become part of addresses and messages. Rename it. {_FORM}"
+    ),
     "file-too-large": (
         f"A .bib file may be up to {limits.FILE['.bib'] // 10**6} MB, so may the .yaml files at the top of evidence/; "
         f"any other .yaml file and a page up to {limits.FILE['.yaml'] // 10**6} MB, a drawing up to "

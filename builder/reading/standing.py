@@ -63,7 +63,7 @@ def _link(node: Any, sheet: Sheet) -> Any:
     if found is BROKEN or found is None:
         return found
     text = found.text
-    if "//" in text:
+    if text.lower().startswith(("https://", "http://")):
         fault = address_fault(text)
         if fault is None:
             return found

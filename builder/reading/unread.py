@@ -10,6 +10,7 @@ from pathlib import Path
 from ..compiled_patterns import compiled
 from ..problems import Position, Problem, error
 from ..records import NamedTuple
+from .limits import FILE_NAME
 
 _OURS = (".bib", ".yaml", ".yml")
 _DOCUMENTS = frozenset((".doc", ".docx", ".odt", ".pages", ".rtf"))
@@ -97,7 +98,8 @@ def _how_to_mend(stem: str, ending: str, folder: str, entry: os.DirEntry[str]) -
 def unread_at_root(entries: Iterable[os.DirEntry[str]]) -> Iterator[Unread]:
     """A report, a question or an entry with passages that stands beside evidence/ and not in it."""
     for entry in entries:
-        if not _is_ours(entry.name) or entry.name == "mkdocs.yml" or not entry.is_file():
+        is_other = not _is_ours(entry.name) or entry.name == "mkdocs.yml" or name_fault(entry.name) is not None
+        if is_other or not entry.is_file():
             continue
         text = _text_of(entry)
         if place := _place_of(text):
@@ -130,6 +132,30 @@ def _place_of(text: str) -> str:
 
 def _misplaced(file: str, tells: str, hint: str) -> Problem:
     return error(Position(file, 1, 1), "misplaced-file", f"{file} is not read: {tells}", hint)
+
+
+def name_fault(name: str) -> tuple[str, str] | None:
+    """Why a file or folder of this name cannot be read, and what to do; None where it can.
+
+    A name becomes part of addresses, of messages and of other names.
+    """
+    try:
+        size = len(name.encode("utf-8"))
+    except UnicodeEncodeError:
+        return "its name is not written in UTF-8", "give it a name of letters, digits and hyphens"
+    if not name.isprintable():
+        return "its name holds a character that nobody sees, or a line end", "give it a name on one line"
+    if size > FILE_NAME:
+        return f"its name has {size} bytes, and may have {FILE_NAME}", "give it a shorter name"
+    return None
+
+
+def shown_name(path: str) -> str:
+    """A path on one line, whatever it holds."""
+    if path.isprintable():
+        return path
+    plain = path.encode("utf-8", "backslashreplace").decode("utf-8")
+    return "".join(sign if sign.isprintable() else sign.encode("unicode_escape").decode("ascii") for sign in plain)
 
 
 def entries_of(folder: Path | str) -> list[os.DirEntry[str]]:

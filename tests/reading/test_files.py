@@ -239,3 +239,36 @@ def test_links_among_the_pages_that_lead_round_are_told_and_not_followed(tmp_pat
     told = {problem.position.file: problem.rule for problem in problems}
     loops = ("site_src/a", "site_src/b", "site_src/inner/c", "site_src/once/c")
     assert told == dict.fromkeys(loops, "link-leads-round")
+
+
+@pytest.mark.parametrize(
+    ("name", "told"),
+    [
+        (
+            b"claims/\xff.yaml",
+            "evidence/claims/\\udcff.yaml:1:1: this file is not read: its name is not written",
+        ),
+        (b"claims/a\nb.yaml", "evidence/claims/a\\nb.yaml:1:1: this file is not read: its name holds a character"),
+        (
+            "claims/a\u202eb.yaml".encode(),
+            "evidence/claims/a\\u202eb.yaml:1:1: this file is not read: its name",
+        ),
+        (b"questions/" + b"a" * 230 + b".yaml", f"evidence/questions/{'a' * 230}.yaml:1:1: this file is not read: its"),
+        (
+            b"sources/\xff.bib",
+            "evidence/sources/\\udcff.bib:1:1: this file is not read: its name is not written",
+        ),
+    ],
+    ids=["bytes", "line end", "turned", "long", "source"],
+)
+def test_file_of_an_unfit_name_is_told_on_one_line(
+    problems_of: ProblemsOfFiles, tmp_path: Path, name: bytes, told: str
+) -> None:
+    problems_of({"claims/x.yaml": "", "questions/x.yaml": "", "sources/x.bib": ""})
+    path = os.path.join(os.fsencode(tmp_path), b"evidence", name)
+    with open(path, "wb") as stream:
+        stream.write(b"a: b")
+    found = [line for line in problems_of({}) if "unfit-name" in line]
+    assert len(found) == 1
+    assert found[0].startswith(told)
+    assert found[0].count("\n") == 1
