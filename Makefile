@@ -8,7 +8,7 @@ CHROMIUM := /usr/bin/chromium
 LOCK ?= requirements.lock
 export NO_MKDOCS_2_WARNING := 1
 
-.PHONY: site check impact status release test quick prove bench look pictures browser desk
+.PHONY: site check impact status release test quick prove soak bench look pictures browser desk
 
 # With COPIES=DIR lasting copies of releases stand in it too.
 site: $(VENV)/ready
@@ -48,6 +48,15 @@ prove: $(VENV)/ready
 	ALL_REPORTS=1 $(BIN)/pytest -q -n 2 tests/impact/test_retracting.py
 	EXAMPLES=200 $(BIN)/pytest -q -n 2 tests/audit/printed/test_late.py
 	$(BIN)/python tests/clean_clone.py
+
+# An hour of changed files through check, each accepted one through build; every round tells its slowest.
+SEED ?= 1
+SOAK ?= 3600
+soak: $(VENV)/ready
+	@end=$$(( $$(date +%s) + $(SOAK) )); seed=$(SEED); while [ $$(date +%s) -lt $$end ]; do \
+		echo "seed $$seed:"; $(BIN)/python tests/hardened/told.py mutated $$seed 2000 2000 || exit 1; \
+		seed=$$(( seed + 1 )); \
+	done
 
 bench: $(VENV)/ready
 	$(BIN)/python tests/bench/bench.py

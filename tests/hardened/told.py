@@ -95,8 +95,7 @@ def _mutated(seed: int, rounds: int, builds: int) -> None:
                 said = said_of(root)
                 if not said:
                     accepted += 1
-                    # The more are accepted, the fewer of them are built: a fair share from first to last.
-                    if built < builds and chance.random() < builds / max(1, rounds) * 6:
+                    if built < builds:
                         built += 1
                         made(root)
             except BaseException:
