@@ -25,6 +25,7 @@ from ...results.saying.review_date import review_due
 from ...results.saying.search_record import missing_of_living, missing_of_search, search_rows
 from ...results.saying.source_reference import reference_text, source_link, source_links, standing_of, unchecked
 from ...results.values.document import Block, Blocks, Details, Facts, Items, Page, Paragraph, Raw, Section
+from ...results.values.handout import handout_path
 from ...results.values.line import Line, Link, Marked, date, joined, line, typed
 from ...results.values.talk import slides_path
 from ..sections.by_chance import by_chance
@@ -99,6 +100,7 @@ def _take_along(catalogue: Catalogue, question: Question) -> Section:
     files = Items(
         (
             line(Link(slides_path(question.id), ("Slides of this question, to present a case",))),
+            line(Link(handout_path(question.id), ("One sheet to hand out, as PDF",))),
             line(Link("data/sources.bib", ("All sources, as BibTeX",))),
             line(Link("data/claims.csv", ("All claims with their figures, as a table",))),
             line(Link("data/", ("Everything else to take away",))),

@@ -96,7 +96,7 @@ def test_files_to_take_along_come_first_and_every_study_is_one_row():
     assert isinstance(page.blocks[1], Section)
     assert page.blocks[1].anchor == "take-along"
     targets = [item.target for item in walk(page.blocks[1].blocks) if isinstance(item, Link)]
-    assert targets[:3] == ["hole/talk/slides.pptx", "data/sources.bib", "data/claims.csv"]
+    assert targets[:4] == ["hole/talk/slides.pptx", "hole/talk/handout.pdf", "data/sources.bib", "data/claims.csv"]
     (studies,) = (item for item in walk(section(page, "studies").blocks) if isinstance(item, StudyRows))
     (row,) = studies.rows
     assert row.name == "Arden 2023"
