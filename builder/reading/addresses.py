@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import unicodedata
 from urllib.parse import urlsplit
 
@@ -14,8 +15,11 @@ from .places import Places
 from .report_model import Field
 
 _find_sign = compiled(r"[<>\"{}|\\^`]").search
-_find_markup = compiled(r"<[A-Za-z/!?]|[{}\"\\]|&(?:#|[A-Za-z]+;)").search
-_find_addresses = compiled(r"https?://[^\s<>()\[\]\"'`|]+", 2).finditer  # 2: in any case
+_TAGS = "a b br div em font i iframe img math p script span strong style sub sup svg u"
+_find_markup = compiled(
+    rf"<(?:[/!?]|(?:{_TAGS.replace(' ', '|')})(?=[\s/>]|$))|[{{}}\"\\]|&(?:#|[A-Za-z]+;)", re.IGNORECASE
+).search
+_find_addresses = compiled(r"https?://[^\s<>()\[\]\"'`|]+", re.IGNORECASE).finditer
 
 
 def address_fault(text: str) -> tuple[str, str] | None:
@@ -53,7 +57,7 @@ def doi_fault(text: str) -> str:
         return f"an invisible character ({hidden})"
     if len(text) > ADDRESS:
         return f"{len(text):,} characters"
-    markup = _find_markup(text)  # "<" before a digit is of DOIs made from SICIs
+    markup = _find_markup(text)  # "33<e1204>2.0" is of DOIs made from SICIs
     return f'"{markup[0]}"' if markup is not None else ""
 
 
