@@ -18,6 +18,7 @@ from .reading.latex import readable_text
 from .reading.model import Evidence
 from .reading.page_kinds import DESK, LETTERS
 from .reading.published import published_path
+from .reading.slide_template import read_slide_template
 from .records import NamedTuple
 from .rendering.desk_page import desk_markdown
 from .rendering.letter_page import letters_markdown
@@ -116,7 +117,7 @@ def render(guide: Guide, root: Path, decode: Callable[[str], str], problems: tup
     own: dict[str, Writer] = {"data/figures.jsonl": partial(ledger_lines, guide), **schema_writers()}
     own[f"{DESK}index.md"] = partial(made, partial(desk_markdown, guide, size_of(root)))
     own[f"{LETTERS}index.md"] = partial(made, partial(letters_markdown, guide))
-    files = SiteFiles({**writers(guide, decode), **own})
+    files = SiteFiles({**writers(guide, decode, read_slide_template(root)), **own})
     taken = _taken_addresses(guide, files, root)
     if taken:
         return Built(None, NO_FILES, tuple(in_order([*problems, *taken])))

@@ -65,10 +65,11 @@ def run(options: argparse.Namespace) -> int:
     if faults:
         print("\n".join(faults), file=sys.stderr)
         return 2
+    from ..reading.slide_template import read_slide_template
     from ..rendering.handout.pdf import handout_pdf
     from ..rendering.slides.deck import deck
 
-    made = deck(guide, options.question, answers)
+    made = deck(guide, options.question, answers, template=read_slide_template(root))
     printed = handout_pdf(guide, guide.handouts.for_case(options.question, answers))
     try:
         file.parent.mkdir(parents=True, exist_ok=True)

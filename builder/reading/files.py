@@ -9,6 +9,7 @@ from pathlib import Path
 from ..problems import Position, Problem, error
 from ..records import NamedTuple
 from .limits import FILE, LARGEST_FILE
+from .slide_template import NAME as TEMPLATE, template_problem
 from .unread import Unread, entries_of, name_fault, shown_name, unread_at_root, unread_beside
 
 TOP = ("compendium", "vocabulary", "urgent", "local", "status")
@@ -60,6 +61,9 @@ def find_files(root: Path, problems: list[Problem]) -> list[FoundFile]:
             found += _folder(entry, file, real_root, problems)
         elif ending == ".yaml" and name in TOP:
             found.append(_read("", name, file, entry, real_root, problems))
+        elif entry.name == TEMPLATE and entry.is_file():
+            fault = template_problem(entry.path)
+            problems.extend([fault] if fault is not None else [])
         else:
             found += _unread(unread_beside(entry, file, "", _WHERE), problems)
     found += _unread(unread_at_root(entries_of(root)), problems)

@@ -178,6 +178,12 @@ READING_RULES: dict[str, str] = {
         "digit, which would read like one more figure, and are as short and as few as print has them. Write a number "
         f"in letters, or leave it out. {_FORM}"
     ),
+    "slide-template": (
+        "evidence/slides.pptx is the programme's own template for slides. It is a presentation of 16 to 9 with layouts "
+        'of these names: "Opening", "Text", "Text with plot", "Plot" and "Frame to fill". Each has a title; all but '
+        '"Plot" have a place for text, and "Text with plot", "Plot" and "Frame to fill" one for a picture. Name the '
+        "layouts so where your program edits them, or delete the file: slides then have the look of the guide."
+    ),
     "unknown-picture": (
         "A field names a drawing that is not in evidence/pictures/, or that could not be read. Correct the name, or "
         f"put the .svg file there. {_FORM}"

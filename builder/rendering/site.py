@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterator, Mapping
 from functools import partial
 
+from ..reading.slide_template import SlideTemplate
 from ..results.values.guide import Guide
 from ..results.values.talk import slides_path
 from .downloads import downloads
@@ -59,7 +60,7 @@ def _once(text: str) -> Iterator[str]:
     yield text
 
 
-def writers(guide: Guide, decode: Callable[[str], str]) -> dict[str, Writer]:
+def writers(guide: Guide, decode: Callable[[str], str], template: SlideTemplate | None = None) -> dict[str, Writer]:
     """What writes each file of the guide but the ledger and the theme's.
 
     decode: turns BibTeX's own notation into readable text; nothing here knows BibTeX.
@@ -75,15 +76,15 @@ def writers(guide: Guide, decode: Callable[[str], str]) -> dict[str, Writer]:
     out[LINES] = partial(made, partial(search_lines, guide))
     out[FEED] = partial(made, partial(feed, guide))
     out["manifest.webmanifest"] = partial(made, partial(manifest, guide))
-    slides: dict[str, Writer] = {slides_path(name): partial(_slides, guide, name) for name in guide.talks}
+    slides: dict[str, Writer] = {slides_path(name): partial(_slides, guide, name, template) for name in guide.talks}
     return {**out, **downloads(guide), **drawings(guide), **sheets(guide), **slides}
 
 
-def _slides(guide: Guide, question: str) -> Iterator[bytes]:
+def _slides(guide: Guide, question: str, template: SlideTemplate | None) -> Iterator[bytes]:
     # Loaded when the first is written: whoever waits for a page does without.
     from .slides.deck import deck
 
-    yield deck(guide, question)
+    yield deck(guide, question, template=template)
 
 
 def made(make: Callable[[], str]) -> Iterator[str]:

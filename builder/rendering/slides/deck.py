@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 
+from ...reading.slide_template import SlideTemplate
 from ...results.values.document import walk
 from ...results.values.figures import Figure
 from ...results.values.guide import Guide
@@ -12,7 +13,7 @@ from ...results.values.talk import Group, Plot, Said, Slide, Talk, for_case
 from .fitting import SMALLEST, Fitted, fitted
 from .listed import add_days, add_listed
 from .markup import empty_frame, line_markup, paragraph_markup, picture, run_markup, shape
-from .own_template import FIELD, GROUP, MARK, NAMESPACES, NOTES_MASTER, NUMBER, PRESENTATION
+from .own_template import FIELD, GROUP, MARK, NAMESPACES, NUMBER, PRESENTATION
 from .pictures import Picture, pictures_of, says_of
 from .pieces import Run, runs_of, text_of
 from .template import Template, ours, presentation_part
@@ -28,16 +29,25 @@ def deck(
     question: str,
     answers: frozenset[str] | None = None,
     *,
-    template: Template | None = None,
+    template: SlideTemplate | None = None,
 ) -> bytes:
     """The talk of a question. Raises KeyError where there is no such question.
 
     answers: those of one case, "field=level" each, whose slides alone are kept; None for the slides of all answers.
+    template: the programme's own; None for ours.
     """
     talk = guide.talks[question]
     if answers is not None:
         talk = for_case(talk, answers)
-    return _Writer(guide, talk, answers, template or ours()).written()
+    return _Writer(guide, talk, answers, _laid_out_on(template)).written()
+
+
+def _laid_out_on(template: SlideTemplate | None) -> Template:
+    if template is None:
+        return ours()
+    from .programme_template import programme_template
+
+    return programme_template(template)
 
 
 class _Writer:
@@ -72,11 +82,18 @@ class _Writer:
         ids = []
         for index, (slide, said) in enumerate(zip(slides, notes, strict=True), start=1):
             ids.append(self._add(index, slide, said))
-        self._package.add(PRESENTATION, presentation_part(self._template, ids), f"{_MAIN}presentation.main+xml")
+        self._package.add(PRESENTATION, self._listed(ids), f"{_MAIN}presentation.main+xml")
         figures = {item.id: item for item in walk(self._talk.slides) if isinstance(item, Figure)}
         add_listed(self._package, self._guide, self._talk, slides, figures, self._template.rooms["Text"].body.width)
         add_days(self._package, self._guide, self._talk)
         return self._package.written()
+
+    def _listed(self, ids: list[str]) -> bytes | str:
+        if not self._template.presentation:
+            return presentation_part(self._template, ids)
+        from .programme_template import with_slides
+
+        return with_slides(self._template, ids)
 
     def _number(self, key: str) -> int:
         return self._numbers.setdefault(key, len(self._numbers) + 1)
@@ -122,7 +139,7 @@ class _Writer:
         package.add(part, self._markup(part, number, slide), f"{_MAIN}slide+xml")
         if notes:
             page = f"ppt/notesSlides/notesSlide{number}.xml"
-            package.relate(page, "notesMaster", NOTES_MASTER)
+            package.relate(page, "notesMaster", self._template.notes_master)
             package.relate(page, "slide", part)
             package.relate(part, "notesSlide", page)
             kinds = [said.kind for said in slide.notes]

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Iterable
 from xml.sax.saxutils import escape, quoteattr
 
@@ -14,8 +15,6 @@ from .markup import NAMESPACE, paragraph_markup
 from .own_template import NAMESPACES, PRESENTATION
 from .package import Package
 
-_ITEM = "customXml/item1.xml"
-_PROPERTIES = "customXml/itemProps1.xml"
 _DATA = "http://schemas.openxmlformats.org/officeDocument/2006/customXml"
 
 
@@ -35,15 +34,17 @@ def add_listed(
         f' release={quoteattr(guide.release)} evidence="{guide.evidence_date.isoformat()}"{marked}>'
         f"{''.join(rows)}</t:talk>"
     )
-    package.add(_ITEM, content, "application/xml")
+    number = next(each for each in itertools.count(1) if f"customXml/item{each}.xml" not in package.parts)
+    item, properties = f"customXml/item{number}.xml", f"customXml/itemProps{number}.xml"
+    package.add(item, content, "application/xml")
     package.add(
-        _PROPERTIES,
+        properties,
         f'<ds:datastoreItem ds:itemID="{{2F0D6C1E-7B52-5D0E-8C55-1A7B0C9E4D21}}" xmlns:ds="{_DATA}"><ds:schemaRefs>'
         f'<ds:schemaRef ds:uri="{NAMESPACE}"/></ds:schemaRefs></ds:datastoreItem>',
         "application/vnd.openxmlformats-officedocument.customXmlProperties+xml",
     )
-    package.relate(PRESENTATION, "customXml", _ITEM)
-    package.relate(_ITEM, "customXmlProps", _PROPERTIES)
+    package.relate(PRESENTATION, "customXml", item)
+    package.relate(item, "customXmlProps", properties)
 
 
 def _slide(number: int, slide: Fitted, width: float) -> str:

@@ -7,7 +7,7 @@ from collections.abc import Iterable, Mapping
 from ...records import NamedTuple
 from ...results.values.talk import Layout
 from .fitting import Room
-from .own_template import HEIGHT, NAMESPACES, POINT, PRESENTATION, ROOMS, WIDTH, own_template
+from .own_template import HEIGHT, NAMESPACES, NOTES_MASTER, POINT, PRESENTATION, ROOMS, WIDTH, own_template
 from .package import Package
 
 
@@ -20,6 +20,9 @@ class Template(NamedTuple):
     """The part of each layout."""
     holders: Mapping[Layout, frozenset[str]]
     """Which of its places a layout has: "14" (references), "15" (mark), "12" (number of the slide)."""
+    notes_master: str = NOTES_MASTER
+    presentation: bytes = b""
+    """What a programme's own template says of itself; empty for ours."""
 
 
 def ours() -> Template:
