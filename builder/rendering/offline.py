@@ -12,7 +12,7 @@ from typing import BinaryIO
 # Downloads, source maps and the theme's bundle with its languages are kept when somebody opens them, not beforehand.
 _KEPT_OUT = re.compile(
     r"\.map$|^data/(?!standing\.json$|index\.html$)|^sitemap|^404\.html$|^assets/(?:stylesheets|javascripts|images)/"
-    r"|/talk/(?:slides\.pptx|handout\.pdf)$|^contribute/desk/|^(?:stylesheets|javascripts)/desk"
+    r"|/talk/(?:slides\.pptx|handout\.pdf)$|^javascripts/slides\.|^contribute/desk/|^(?:stylesheets|javascripts)/desk"
 )
 
 _TAKEN_ALONG = frozenset({"data/sources.bib", "data/claims.csv"})

@@ -45,6 +45,14 @@ SCRIPTS = {
     "kept": ("kept", "contents", "paper"),
     "standing": ("standing",),
     "case": ("case", "ways"),
+    "slides": (
+        "vendor/fflate",
+        "slides/fitting",
+        "slides/parts",
+        "slides/making",
+        "slides/brief",
+        "slides/taking",
+    ),
     "frame": ("frame",),
     "desk": (
         "common",
@@ -61,7 +69,8 @@ SCRIPTS = {
 """Each script that a page asks for, and the parts it is made of: one request brings what this kind of page needs.
 
 "kept" comes on every page after the page itself, "standing" on every visit but the first to a site, "case" on that of a
-question once somebody reads on or has answered; until they are there every way on the page is a link and works as one.
+question once somebody reads on or has answered; until they are there every way on the page is a link and works as one. "slides" comes when somebody asks for those of
+their case.
 """
 
 

@@ -99,7 +99,7 @@ def _take_along(catalogue: Catalogue, question: Question) -> Section:
     """The files first: whoever prepares an evening takes them and reads on later."""
     files = Items(
         (
-            line(Link(slides_path(question.id), ("Slides of this question, to present a case",))),
+            line(Link(slides_path(question.id), ("Slides to present a case, with those of all answers",))),
             line(Link(handout_path(question.id), ("One sheet to hand out, as PDF",))),
             line(Link("data/sources.bib", ("All sources, as BibTeX",))),
             line(Link("data/claims.csv", ("All claims with their figures, as a table",))),

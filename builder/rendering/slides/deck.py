@@ -10,8 +10,9 @@ from ...results.values.figures import Figure
 from ...results.values.guide import Guide
 from ...results.values.line import Link, Marked, line
 from ...results.values.talk import Group, Plot, Said, Slide, Talk, for_case
-from .fitting import SMALLEST, Fitted, fitted
+from .fitting import DISTANCE, SMALLEST, Fitted, fitted
 from .listed import add_days, add_listed
+from .making import BEHIND, NO_REPORT, making_markup
 from .markup import empty_frame, line_markup, paragraph_markup, picture, run_markup, shape
 from .own_template import FIELD, GROUP, MARK, NAMESPACES, NUMBER, PRESENTATION
 from .pictures import Picture, pictures_of, says_of
@@ -21,7 +22,6 @@ from .widths import lines_of
 
 _MAIN = "application/vnd.openxmlformats-officedocument.presentationml."
 _MARK = "invented for demonstration"
-_DISTANCE = 22
 
 
 def deck(
@@ -84,7 +84,8 @@ class _Writer:
             ids.append(self._add(index, slide, said))
         self._package.add(PRESENTATION, self._listed(ids), f"{_MAIN}presentation.main+xml")
         figures = {item.id: item for item in walk(self._talk.slides) if isinstance(item, Figure)}
-        add_listed(self._package, self._guide, self._talk, slides, figures, self._template.rooms["Text"].body.width)
+        making = "" if self._is_for_case else making_markup(slides, self._template.rooms, self._named())
+        add_listed(self._package, self._guide, self._talk, slides, figures, making)
         add_days(self._package, self._guide, self._talk)
         return self._package.written()
 
@@ -97,6 +98,10 @@ class _Writer:
 
     def _number(self, key: str) -> int:
         return self._numbers.setdefault(key, len(self._numbers) + 1)
+
+    def _named(self) -> dict[str, str]:
+        """What the foot of a slide calls each report, by its key, in the order of their numbers."""
+        return {key: self._short(key) for key in sorted(self._numbers, key=self._number)}
 
     def _fill(self, blank: str) -> str:
         return self._fills.get(blank, "")
@@ -129,7 +134,7 @@ class _Writer:
             said = line(Marked("reference", f"[{number}] {whole}"), line(" DOI ", link) if doi else None)
             rows.append(Group((Said(said, "quiet"),)))
         if not rows:
-            rows.append(Group((Said(line("No report is named on these slides.")),)))
+            rows.append(Group((Said(line(NO_REPORT)),)))
         return Slide("references", "Text", line("References"), tuple(rows), is_spare=True)
 
     def _add(self, number: int, slide: Fitted, notes: tuple[tuple[Run, ...], ...]) -> str:
@@ -192,7 +197,7 @@ class _Writer:
 
         named = self._named_on(slide)
         if named:
-            said = line_markup(named, SMALLEST, _DISTANCE, "tx2", no_address)
+            said = line_markup(named, SMALLEST, DISTANCE, "tx2", no_address)
             yield shape(
                 5,
                 "References",
@@ -201,7 +206,7 @@ class _Writer:
                 None if "14" in has else self._template.rooms[slide.layout].references,
             )
         if self._guide.is_demonstration:
-            mark = line_markup((Run(_MARK),), SMALLEST, _DISTANCE, "tx2", no_address, is_slanted=True)
+            mark = line_markup((Run(_MARK),), SMALLEST, DISTANCE, "tx2", no_address, is_slanted=True)
             yield shape(6, "Mark", held("15", "body"), mark, None if "15" in has else MARK)
         field = (
             f'<a:p><a:pPr algn="r"/><a:fld id="{FIELD}" type="slidenum"><a:rPr lang="en-GB" sz="{SMALLEST}00">'
@@ -217,10 +222,10 @@ class _Writer:
             return ()
         full = "  ".join(f"[{self._numbers[key]}] {self._short(key)}" for key in keys)
         box = self._template.rooms[slide.layout].references
-        if len(lines_of(full, SMALLEST, box.width)) <= box.height // _DISTANCE:
+        if len(lines_of(full, SMALLEST, box.width)) <= box.height // DISTANCE:
             return (Run(full, mark="reference"),)
         numbers = _ranges([self._numbers[key] for key in keys])
-        return (Run("References with DOI behind the end: "), Run(numbers, mark="reference"))
+        return (Run(BEHIND), Run(numbers, mark="reference"))
 
     def _short(self, key: str) -> str:
         found = self._talk.references.get(key)

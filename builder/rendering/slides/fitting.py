@@ -13,8 +13,11 @@ from .widths import lines_of, text_width
 SMALLEST = 18
 """Points; nothing on a slide is set smaller (said in the pages for whoever gives a talk)."""
 
+DISTANCE = 22
+"""Points from line to line where text is set so small."""
+
 # Font size and distance of lines in points, by what a paragraph is.
-SIZES: Mapping[str, tuple[int, int]] = {"": (20, 24), "lead": (20, 24), "item": (20, 24), "quiet": (SMALLEST, 22)}
+SIZES: Mapping[str, tuple[int, int]] = {"": (20, 24), "lead": (20, 24), "item": (20, 24), "quiet": (SMALLEST, DISTANCE)}
 INDENT = 18
 """Points before an item of a list."""
 TITLE = (28, 33)
@@ -77,8 +80,9 @@ class Fitted(NamedTuple):
     is_spare: bool
     frame: tuple[Run, ...] = ()
     """What image belongs there; empty without a place for one."""
-    waiting: tuple[Paragraph, ...] = ()
-    """Paragraphs of answers that this copy of the talk does not have: whoever makes one for a case puts them in."""
+    groups: tuple[tuple[str, tuple[Paragraph, ...]], ...] = ()
+    """All that may stand on the slide, with the answer each group is of: a copy for one case is made from it."""
+    has_rest_elsewhere: bool = False
 
 
 def fitted(
@@ -93,10 +97,17 @@ def fitted(
     spares: list[Fitted] = []
     for slide in talk.slides:
         shown = [group for group in slide.body if is_for_case or group.of in ("", "none")]
-        waiting = [group for group in slide.body if group not in shown]
         first, *more = _split(slide, shown, rooms, number, fills)
+        _, left_of_title = _title(slide, rooms[slide.layout], number, fills)
         first = first._replace(
-            waiting=tuple(_paragraph(said, group.of, number, fills) for group in waiting for said in group.said)
+            groups=(
+                *((("", (Paragraph(left_of_title, "lead"),)),) if left_of_title else ()),
+                *(
+                    (group.of, tuple(_paragraph(said, group.of, number, fills) for said in group.said))
+                    for group in slide.body
+                ),
+            ),
+            has_rest_elsewhere=slide.has_rest_elsewhere,
         )
         (spares if slide.is_spare else main).append(first)
         (spares if slide.is_spare else over).extend(part._replace(is_spare=True) for part in more)
@@ -107,7 +118,7 @@ def _paragraph(said: Said, of: str, number: Numbering, fills: Callable[[str], st
     return Paragraph(runs_of(said.line, number, fills), said.kind, of)
 
 
-_ELSEWHERE = Said(line("More of this: behind the end."), "quiet")
+ELSEWHERE = Said(line("More of this: behind the end."), "quiet")
 
 
 def _split(
@@ -123,7 +134,7 @@ def _split(
     blocks = [[_paragraph(said, group.of, number, fills) for said in group.said] for group in groups]
     if left_of_title:
         blocks.insert(0, [Paragraph(left_of_title, "lead")])
-    end = _paragraph(_ELSEWHERE, "", number, fills)
+    end = _paragraph(ELSEWHERE, "", number, fills)
     kept = BEFORE + end.height(room.body.width)
     here, rest = _filled(blocks, room.body)
     if rest and slide.has_rest_elsewhere:

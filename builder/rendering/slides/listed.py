@@ -11,7 +11,7 @@ from ...results.values.guide import Guide
 from ...results.values.talk import Talk
 from ..inline import figure_target
 from .fitting import Fitted
-from .markup import NAMESPACE, paragraph_markup
+from .markup import NAMESPACE
 from .own_template import NAMESPACES, PRESENTATION
 from .package import Package
 
@@ -19,15 +19,16 @@ _DATA = "http://schemas.openxmlformats.org/officeDocument/2006/customXml"
 
 
 def add_listed(
-    package: Package, guide: Guide, talk: Talk, slides: Iterable[Fitted], figures: dict[str, Figure], width: float
+    package: Package, guide: Guide, talk: Talk, slides: Iterable[Fitted], figures: dict[str, Figure], making: str = ""
 ) -> None:
     """Adds the part that lists slides, answers and figures; programs keep it beside the slides.
 
-    width: of the text of a slide, in points.
+    making: what a copy for one case is made from (`making.py`); "" in such a copy.
     """
-    rows = [_slide(number, slide, width) for number, slide in enumerate(slides, start=1)]
+    rows = [_slide(number, slide) for number, slide in enumerate(slides, start=1)]
     rows.extend(_fields(talk))
     rows.extend(_figure(figure, talk.question) for _, figure in sorted(figures.items()))
+    rows.append(making)
     marked = ' demonstration="yes"' if guide.is_demonstration else ""
     content = (
         f'<t:talk xmlns:t="{NAMESPACE}" {NAMESPACES} question={quoteattr(talk.question)} guide={quoteattr(guide.title)}'
@@ -47,17 +48,9 @@ def add_listed(
     package.relate(item, "customXmlProps", properties)
 
 
-def _slide(number: int, slide: Fitted, width: float) -> str:
-    waiting = "".join(
-        f'<t:waiting of={quoteattr(paragraph.of)} height="{paragraph.height(width):g}">'
-        + paragraph_markup(paragraph, lambda target: "", is_first=False)
-        + "</t:waiting>"
-        for paragraph in slide.waiting
-    )
+def _slide(number: int, slide: Fitted) -> str:
     spare = ' spare="yes"' if slide.is_spare else ""
-    return (
-        f'<t:slide number="{number}" name={quoteattr(slide.name)} of={quoteattr(slide.of)}{spare}>{waiting}</t:slide>'
-    )
+    return f'<t:slide number="{number}" name={quoteattr(slide.name)} of={quoteattr(slide.of)}{spare}/>'
 
 
 def _fields(talk: Talk) -> Iterable[str]:

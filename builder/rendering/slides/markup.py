@@ -20,7 +20,7 @@ Address = Callable[[str], str]
 
 
 def _said_of_run(run: Run) -> str:
-    told = {"figure": run.figure, "mark": run.mark, "blank": run.blank}
+    told = {"figure": run.figure, "mark": run.mark, "blank": run.blank, "report": run.key}
     rows = "".join(f" {name}={quoteattr(value)}" for name, value in told.items() if value)
     if not rows:
         return ""

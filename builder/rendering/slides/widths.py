@@ -6,13 +6,13 @@ import unicodedata
 
 # In thousandths of the font size; those of Helvetica (Adobe Font Metrics, core fonts), which the usual sans serifs of
 # slide programs share.
-_REGULAR = {
+REGULAR = {
     191: "'", 222: "ijl‘’", 260: "|", 278: " !,./:;I[\\]ft·\N{NO-BREAK SPACE}", 333: "()-`r“”", 334: "{}", 350: "•",
     355: '"', 389: "*", 400: "°", 469: "^", 500: "Jcksvxyz", 549: "±≥≤", 556: "#$0123456789?L_abdeghnopqu–€",
     584: "+<=>~×−", 611: "FTZßø", 667: "&ABEKPSVXY", 722: "CDHNRUw", 778: "GOQØ", 833: "Mm", 834: "½", 889: "%æ",
     944: "Wœ", 1000: "—…Æ", 1015: "@",
 }  # fmt: skip
-_BOLD = {
+BOLD = {
     238: "'", 278: " ,./I\\ijl·‘’\N{NO-BREAK SPACE}", 280: "|", 333: "!()-:;[]`ft", 350: "•", 389: "*r{}", 400: "°",
     474: '"', 500: "z“”", 549: "±≥≤", 556: "#$0123456789J_aceksvxy–€", 584: "+<=>^~×−", 611: "?FLTZbdghnopqußø",
     667: "EPSVXY", 722: "&ABCDHKNRU", 778: "GOQwØ", 833: "M", 834: "½", 889: "%mæ", 944: "Wœ", 975: "@", 1000: "—…Æ",
@@ -23,18 +23,18 @@ def _by_sign(widths: dict[int, str]) -> dict[str, int]:
     return {sign: width for width, signs in widths.items() for sign in signs}
 
 
-_TABLES = (_by_sign(_REGULAR), _by_sign(_BOLD))
+_TABLES = (_by_sign(REGULAR), _by_sign(BOLD))
 
 # Signs of other scripts are as wide as they are high.
-_WIDEST = 1000
+WIDEST = 1000
 
 # What another font than these may need more.
-_SPARE = 1.03
+SPARE = 1.03
 
 
 def text_width(text: str, size: float, *, is_bold: bool = False) -> float:
     """Width in points, at most a little more than it will be. size: of the font, in points."""
-    return _thousandths(text, _TABLES[is_bold]) * size * _SPARE / 1000
+    return _thousandths(text, _TABLES[is_bold]) * size * SPARE / 1000
 
 
 def _thousandths(text: str, table: dict[str, int]) -> int:
@@ -46,7 +46,7 @@ def _other(sign: str, table: dict[str, int]) -> int:
     found = 0
     for part in unicodedata.normalize("NFKD", sign):
         if not unicodedata.combining(part):
-            found += table.get(part, _WIDEST)
+            found += table.get(part, WIDEST)
     table[sign] = found
     return found
 
@@ -57,7 +57,7 @@ def lines_of(text: str, size: float, width: float, *, is_bold: bool = False) -> 
     width: of the line, in points. An empty text is one line.
     """
     table = _TABLES[is_bold]
-    room = width * 1000 / size / _SPARE
+    room = width * 1000 / size / SPARE
     blank = table[" "]
     out: list[str] = []
     here: list[str] = []

@@ -122,3 +122,26 @@ function handOver() {
 
 if (body.dataset.page === "patient") handOver();
 carried();
+
+// Slides and a brief of the case are made on this device; what makes them is brought at the first tap.
+const taking = element("p", "");
+const says = element("p", "", { role: "status" });
+let wanted;
+
+function takeAlong(pack) {
+  taking.append(...["Slides", "Brief"].flatMap((name) => [element("button", name + " for this case", { type: "button" }), " "]));
+  for (const button of all("button", taking)) {
+    button.onclick = () => {
+      if (!wanted) {
+        bring("slides").onerror = () => {
+          wanted = null;
+          says.append("This needs the network once. ");
+        };
+      }
+      wanted = button;
+    };
+  }
+  pack.closest("ul").before(taking, says);
+}
+
+all("main a[href$='/slides.pptx']").forEach(takeAlong);

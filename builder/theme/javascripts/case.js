@@ -94,6 +94,7 @@ function myCase(button) {
         ...all("#ways").map(() => way("#ways", "Ways to go on")),
         way("patient/", "Words for the patient"),
         way("recall/", "Recall: dates and what to look for"),
+        ...all("a[href$='/conference/']").slice(0, 1).map(({ href }) => way(href + "#take-along", "Slides and a brief for this case")),
         way(address(), "Open this on another device"),
       ]),
       ...leanedOn(),
