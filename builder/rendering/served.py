@@ -69,8 +69,8 @@ SCRIPTS = {
 """Each script that a page asks for, and the parts it is made of: one request brings what this kind of page needs.
 
 "kept" comes on every page after the page itself, "standing" on every visit but the first to a site, "case" on that of a
-question once somebody reads on or has answered; until they are there every way on the page is a link and works as one. "slides" comes when somebody asks for those of
-their case.
+question once somebody reads on or has answered; until they are there every way on the page is a link and works as one.
+"slides" comes when somebody asks for those of their case.
 """
 
 

@@ -24,7 +24,7 @@ pytestmark = pytest.mark.browser
 
 CASES = [
     ("root-perforation", ""),
-    ("root-perforation", "hole-size=large&hole-place=furcation"),
+    ("root-perforation", "hole-size=large&hole-place=crest"),
     ("exposed-pulp", "every"),
     ("broken-instrument", "every-last"),
 ]
@@ -170,7 +170,7 @@ def test_the_brief_is_one_page_of_what_stands_for_the_answers(
 ) -> None:
     page = opened()
     page.add_init_script("window.print = () => { window.printed = document.body.className }")
-    page.goto(f"{demo_server.url}root-perforation/#hole-size=large&hole-place=furcation", wait_until="load")
+    page.goto(f"{demo_server.url}root-perforation/#hole-size=large&hole-place=crest", wait_until="load")
     page.locator("main a[href$='/conference/']").last.evaluate("(link) => link.click()")
     page.wait_for_url("**/conference/")
     page.get_by_role("button", name="Brief for this case").click()
@@ -180,7 +180,7 @@ def test_the_brief_is_one_page_of_what_stands_for_the_answers(
     guide = demo_built().guide
     assert guide is not None
     wanted = read_deck(
-        deck(guide, "root-perforation", answers_of("root-perforation", "hole-size=large&hole-place=furcation"))
+        deck(guide, "root-perforation", answers_of("root-perforation", "hole-size=large&hole-place=crest"))
     )
     said = [re.sub(r"\W?\[\d+\]", "", text) for text in sheet.locator("p").all_inner_texts()]
     factors = next(slide for slide in wanted.slides if slide.name == "factors").shape("Text")

@@ -78,12 +78,22 @@ def test_nothing_moves() -> None:
     assert "transition" not in text
 
 
-def test_what_others_wrote_is_served_as_they_published_it_and_with_their_licence() -> None:
-    # The npm registry: minisearch 7.2.0, dist/umd/index.js.
-    text = (STYLESHEETS.parent / "javascripts" / "vendor" / "minisearch.js").read_text("utf-8")
+@pytest.mark.parametrize(
+    ("part", "served_in", "named", "digest"),
+    [
+        # The npm registry: minisearch 7.2.0, dist/umd/index.js, and fflate 0.8.3, umd/index.js.
+        ("minisearch", "search", "MiniSearch 7.2.0", "03c27931eb603af1d3358579e9885eafdb6a2f5fa9929557b3e77d7e99d06d03"),
+        ("fflate", "slides", "fflate 0.8.3", "462ef8041fc970e3615a20a9dd2b2e3047a073b2da729ef4f02b634bba8b7b83"),
+    ],
+    ids=["words", "zip"],
+)  # fmt: skip
+def test_what_others_wrote_is_served_as_they_published_it_and_with_their_licence(
+    part: str, served_in: str, named: str, digest: str
+) -> None:
+    text = (STYLESHEETS.parent / "javascripts" / "vendor" / f"{part}.js").read_text("utf-8")
     notice, _, published = text.partition("*/\n")
-    assert sha256(published.encode()).hexdigest() == "03c27931eb603af1d3358579e9885eafdb6a2f5fa9929557b3e77d7e99d06d03"
-    served = script(STYLESHEETS.parent / "javascripts", "search")
-    assert notice.startswith("/*! MiniSearch 7.2.0")
+    assert sha256(published.encode()).hexdigest() == digest
+    served = script(STYLESHEETS.parent / "javascripts", served_in)
+    assert notice.startswith(f"/*! {named}")
     assert notice in served
-    assert "Permission is hereby granted, free of charge" in served
+    assert "Permission is hereby granted, free of charge" in re.sub(r"\s+", " ", served)
