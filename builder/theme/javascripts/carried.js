@@ -129,7 +129,8 @@ const says = element("p", "", { role: "status" });
 let wanted;
 
 function takeAlong(pack) {
-  taking.append(...["Slides", "Brief"].flatMap((name) => [element("button", name + " for this case", { type: "button" }), " "]));
+  taking.append(...["Slides", "Brief"].map((name) => element("button", name + " for this case", { type: "button" })));
+  taking.style.cssText = "display:flex;flex-wrap:wrap;gap:.6rem";
   for (const button of all("button", taking)) {
     button.onclick = () => {
       if (!wanted) {

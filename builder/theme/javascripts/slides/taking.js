@@ -52,9 +52,9 @@ function printed(bytes) {
     ? element("p", ["This case, answered at ", dateOf(answeredAt), ": ", inWords(inShort)])
     : element("p", "Nothing was answered: what stands for every case.");
   document.getElementById("brief")?.remove();
-  const sheet = briefOf(bytes, given, said);
+  const sheet = briefOf(bytes, document.querySelector(".trail a").textContent, given, said);
   taking.parentElement.append(sheet);
-  says.replaceChildren("The brief stands below and is one page on paper.");
+  says.replaceChildren("The brief stands below: one page on paper, two where many answers are given.");
   sheet.classList.add("only");
   body.classList.add("alone");
   print();
