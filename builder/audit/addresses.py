@@ -17,14 +17,19 @@ RULES = {
         "A hand-written file would stand at an address that the guide keeps for a page or a download of its own, and "
         "one would hide the other. Give the file another name. Kept are the front page, the pages in the navigation, "
         "one for each question, for each of its factors and for each source, and the folders data, search, "
-        "stylesheets, javascripts and contribute/desk. Basis: the format of this guide; common practice, no source."
+        "stylesheets, javascripts, contribute/desk and talk below each question. Basis: the format of this guide; "
+        "common practice, no source."
     ),
 }
 
 # Files and whole folders that the guide publishes beside its pages.
-_FILES = frozenset(("404.html", "manifest.webmanifest", "service-worker.js", "sitemap.xml", "sitemap.xml.gz"))
+_FILES = frozenset(
+    ("404.html", "feed.xml", "manifest.webmanifest", "service-worker.js", "sitemap.xml", "sitemap.xml.gz")
+)
 _FOLDERS = frozenset(("data", "search", "stylesheets", "javascripts"))
 _MARK = "assets/mark"
+_TALK = "talk"
+"""What one takes along to present a case, below its question."""
 
 
 def find_in_pages(evidence: Evidence) -> Iterator[Problem]:
@@ -43,7 +48,7 @@ def _is_kept(path: str, questions: set[str], below: set[str], sources: set[str])
     if path in _FILES or path.startswith((_MARK, DESK)):
         return True
     *steps, name = path.split("/")
-    if steps and steps[0] in _FOLDERS:
+    if steps and (steps[0] in _FOLDERS or (steps[0] in questions and steps[1:] == [_TALK])):
         return True
     if name != "index.html":
         return False
