@@ -66,6 +66,8 @@ def refuse_links(fields: dict[str, Field], problems: list[Problem]) -> None:
     url = fields.get("url")
     if url is not None and "//" in url.text:
         shown = readable_text(url.text) if "\\" in url.text else url.text
+        if "\u00a0" not in url.text:
+            shown = shown.replace("\u00a0", "~")  # a tie in TeX, and in an address a sign as any other
         shown = shown.strip("{} ")
         fault = address_fault(shown)
         if fault is not None:
