@@ -192,7 +192,7 @@ def test_wheel_says_its_name_licence_and_ranges_of_what_it_needs(wheel: Path) ->
     assert (said["Name"], said["License-Expression"]) == ("passageproof", "MIT")
     assert said.get_all("License-File") == ["LICENSE"]
     needed = [text for text in said.get_all("Requires-Dist") or [] if "extra ==" not in text]
-    assert len(needed) == 11
+    assert len(needed) == 15
     assert [text for text in needed if "==" in text] == []
 
 

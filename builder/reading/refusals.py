@@ -231,9 +231,15 @@ def meant(text: str, choices: Iterable[str]) -> str:
     return f"did you mean {near}?" if near else ""
 
 
+_READ_AT_ONCE = 12
+
+
 def or_block(fields: Iterable[str]) -> str:
     """That a block of these fields may stand here too; "" for none."""
-    typed = ", ".join(f"{name}: …" for name in fields)
+    names = list(fields)
+    # Of a long record nobody reads a message with all of it; the first are what it cannot do without.
+    shown = names if len(names) <= _READ_AT_ONCE else names[:3]
+    typed = ", ".join(f"{name}: …" for name in shown)
     return f"or type a block: {{{typed}}}" if typed else ""
 
 
