@@ -46,7 +46,7 @@ SCRIPTS = {
     "standing": ("standing",),
     "case": ("case", "ways"),
     "slides": (
-        "vendor/fflate",
+        "slides/zipped",
         "slides/fitting",
         "slides/parts",
         "slides/making",

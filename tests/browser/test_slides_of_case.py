@@ -218,6 +218,43 @@ def test_without_the_network_the_page_says_what_is_missing_and_what_was_taken_on
     assert texts(read_deck(taken(page))) == texts(read_deck(first))
 
 
+def cut_short(content: bytes) -> bytes:
+    return content[: len(content) // 2]
+
+
+def changed_on_the_way(content: bytes) -> bytes:
+    """One bit of a picture, which is stored as it is, so that the sum of its part alone can tell."""
+    at = content.index(b"IDAT") + 40
+    return content[:at] + bytes((content[at] ^ 1,)) + content[at + 1 :]
+
+
+def packed_otherwise(content: bytes) -> bytes:
+    """All parts by a way that ISO/IEC 21320-1 does not have."""
+    out = io.BytesIO()
+    with zipfile.ZipFile(io.BytesIO(content)) as old, zipfile.ZipFile(out, "w", zipfile.ZIP_LZMA) as new:
+        for name in old.namelist():
+            new.writestr(name, old.read(name))
+    return out.getvalue()
+
+
+@pytest.mark.parametrize("damage", [cut_short, changed_on_the_way, packed_otherwise])
+def test_slides_that_came_damaged_are_told_and_none_are_handed_over(
+    demo_server: SiteServer, opened: Callable[..., Page], damage: Callable[[bytes], bytes]
+) -> None:
+    shipped = b"".join(demo_built().files.pieces("root-perforation/talk/slides.pptx"))
+    page = opened(service_workers="block")
+    page.route("**/slides.pptx", lambda route: route.fulfill(body=damage(shipped)))
+    downloads: list[object] = []
+    page.on("download", lambda download: downloads.append(download))
+    page.goto(f"{demo_server.url}root-perforation/conference/", wait_until="load")
+    page.get_by_role("button", name="Slides for this case").click()
+    page.get_by_role("status").filter(has_text="No slides for this case could be made").wait_for()
+    assert downloads == []
+    page.unroute("**/slides.pptx")
+    page.reload(wait_until="load")
+    assert len(read_deck(taken(page)).slides) > 9
+
+
 def test_without_a_script_the_whole_presentation_is_a_link(
     demo_server: SiteServer, opened: Callable[..., Page]
 ) -> None:

@@ -15,8 +15,8 @@ function briefly({ kind, part }) {
 }
 
 // A sheet of the page. asked: the question in words. given: what was answered, [field, value] each. said: the case in words, with its time.
-function briefOf(bytes, asked, given, said) {
-  const { list, making, holds, reports, numbers, saidOf } = talkOf(bytes, given);
+function briefOf(shipped, asked, given, said) {
+  const { list, making, holds, reports, numbers, saidOf } = talkOf(shipped, given);
   const parts = within(making, "from")
     .flatMap((from) => within(from, "group").filter((group) => holds(stated(group, "of"))).slice(0, BRIEF[stated(from, "name")] || 0))
     .flatMap((group) => [...group.children].map(saidOf));

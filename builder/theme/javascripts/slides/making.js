@@ -19,9 +19,9 @@ function ranges(numbers) {
   return out.map((run) => (run.length > 2 ? `${run[0]} to ${run.at(-1)}` : run.join(", "))).join(", ");
 }
 
-// given: what was answered, [field, value] each. Returns the parts of one case, as whoever prints or packs them needs them.
-function talkOf(bytes, given) {
-  const files = fflate.unzipSync(bytes);
+// shipped: the pack of all answers, unpacked, which stays as it is. given: what was answered, [field, value] each. Returns the parts of one case, as whoever prints or packs them needs them.
+function talkOf(shipped, given) {
+  const files = { ...shipped };
   const list = parsed(files[LIST]);
   const making = within(list, "making")[0];
   const measured = measures(making);
@@ -58,8 +58,8 @@ function talkOf(bytes, given) {
 }
 
 // The file for one case.
-function slidesOf(bytes, given) {
-  const talk = talkOf(bytes, given);
+async function slidesOf(shipped, given) {
+  const talk = talkOf(shipped, given);
   const { files, list, making, measured, split, holds, reports, numbers, numberOf, settled, saidOf, rest, none } = talk;
   const rows = within(list, "slide");
   const partOf = (row) => `ppt/slides/slide${stated(row, "number")}.xml`;

@@ -4,12 +4,12 @@ const TYPES = "[Content_Types].xml";
 const PACKAGE = "http://schemas.openxmlformats.org/package/2006/";
 
 const parsed = (bytes) => {
-  const part = new DOMParser().parseFromString(fflate.strFromU8(bytes), "application/xml");
+  const part = new DOMParser().parseFromString(new TextDecoder().decode(bytes), "application/xml");
   if (part.querySelector("parsererror")) throw new Error("a part of the slides cannot be read");
   return part;
 };
 const HEAD = '<?xml version="1.0" encoding="UTF-8" standalone="yes"?>\n';
-const written = (part) => fflate.strToU8(HEAD + new XMLSerializer().serializeToString(part.documentElement));
+const written = (part) => new TextEncoder().encode(HEAD + new XMLSerializer().serializeToString(part.documentElement));
 
 const besides = (name) => name.replace(/([^/]*)$/, "_rels/$1.rels");
 const folderOf = (name) => name.replace(/[^/]*$/, "");
@@ -20,7 +20,7 @@ const typeOf = (relation) => stated(relation, "Type").split("/").at(-1);
 // What a part leads to: a document of its own, which may be changed.
 function relationsOf(files, name) {
   const bytes = files[besides(name)];
-  return bytes ? parsed(bytes) : parsed(fflate.strToU8(`<Relationships xmlns="${PACKAGE}relationships"/>`));
+  return bytes ? parsed(bytes) : parsed(new TextEncoder().encode(`<Relationships xmlns="${PACKAGE}relationships"/>`));
 }
 
 // Leads to a part or an address; the id that the part names it by.
@@ -66,6 +66,6 @@ function keepReachable(files) {
 // The file: types first, all else in the order of its names, and no day of its own.
 function packed(files, types) {
   const out = { [TYPES]: written(types) };
-  for (const name of Object.keys(files).sort()) out[name] = name.endsWith(".png") ? [files[name], { level: 0 }] : files[name];
-  return fflate.zipSync(out, { level: 6, mtime: new Date(1980, 0, 2) });
+  for (const name of Object.keys(files).sort()) out[name] = files[name];
+  return zipped(out, (name) => name.endsWith(".png"));
 }

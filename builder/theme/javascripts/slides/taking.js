@@ -24,17 +24,17 @@ async function made(make) {
     return;
   }
   try {
-    make(bytes);
+    await make(await unzipped(bytes));
   } catch (broken) {
     says.replaceChildren("No slides for this case could be made here. The link below has those of all answers.");
     throw broken;
   }
 }
 
-function handed(bytes) {
+async function handed(shipped) {
   const name = `${new URL("..", location).pathname.split("/").at(-2)}-this-case.pptx`;
   const type = "application/vnd.openxmlformats-officedocument.presentationml.presentation";
-  const file = new File([slidesOf(bytes, given)], name, { type });
+  const file = new File([await slidesOf(shipped, given)], name, { type });
   const link = element("a", "", { href: URL.createObjectURL(file), download: name });
   link.click();
   setTimeout(() => URL.revokeObjectURL(link.href), 1000);
@@ -47,12 +47,12 @@ function handed(bytes) {
   says.append(share);
 }
 
-function printed(bytes) {
+function printed(shipped) {
   const said = fragment
     ? element("p", ["This case, answered at ", dateOf(answeredAt), ": ", inWords(inShort)])
     : element("p", "Nothing was answered: what stands for every case.");
   document.getElementById("brief")?.remove();
-  const sheet = briefOf(bytes, document.querySelector(".trail a").textContent, given, said);
+  const sheet = briefOf(shipped, document.querySelector(".trail a").textContent, given, said);
   taking.parentElement.append(sheet);
   says.replaceChildren("The brief stands below: one page on paper, two where many answers are given.");
   sheet.classList.add("only");
